@@ -1,0 +1,2 @@
+// Package dsp hears transients in a stream of samples.
+package dsp

@@ -1,0 +1,43 @@
+package shutter
+
+// Edge names the part of a blade movement that a firing was timed by. Both ends
+// of a firing are always timed by the same edge.
+type Edge string
+
+// The edges of a movement that sound can show.
+const (
+	EdgeStart Edge = "start"    // the first sound of the blades moving
+	EdgeStop  Edge = "end stop" // the blades hitting their end stop
+)
+
+// Buzz is what was heard of the slow-speed escapement between opening and closing.
+type Buzz struct {
+	Heard bool
+	Rate  float64 // beats a second; 0 where it could not be measured
+	Level float64 // dB against the weaker of opening and closing; 0 where not heard
+}
+
+// Firing is one actuation of the shutter as it was heard, before anything is
+// known of the speed it was set to. Times are in s from the start of its clip.
+type Firing struct {
+	Clip   int     // index of the clip it was heard in
+	Open   float64 // onset of the opening
+	Close  float64 // onset of the closing; 0 unless Closed
+	Closed bool    // a closing was heard
+	U      float64 // standard uncertainty of Duration from the two onsets, s
+	Edge   Edge    // what both ends were timed by
+	Buzz   Buzz
+
+	// Unfit says why the firing is listed but cannot be counted in a mean,
+	// whatever its speed: samples lost inside, the clip ends before it closes.
+	// Empty where it can.
+	Unfit string
+}
+
+// Duration is the time from opening to closing in s, 0 for a firing that never closed.
+func (f Firing) Duration() float64 {
+	if !f.Closed {
+		return 0
+	}
+	return f.Close - f.Open
+}
