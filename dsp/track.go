@@ -1,0 +1,48 @@
+package dsp
+
+import "math"
+
+// Track is the level of a clip over time: for every frame of Step samples the
+// mean level and that of its loudest hop, in half decibels to spend two bytes a
+// frame. Frame i covers the samples from i·Step to (i+1)·Step.
+type Track struct {
+	Step       int
+	mean, peak []uint8
+}
+
+// Len is the number of frames.
+func (t *Track) Len() int { return len(t.mean) }
+
+// Mean is the mean level of frame i in dBFS, to half a decibel.
+func (t *Track) Mean(i int) float64 { return fromHalfDecibels(t.mean[i]) }
+
+// Peak is the level of the loudest hop of frame i in dBFS, to half a decibel.
+func (t *Track) Peak(i int) float64 { return fromHalfDecibels(t.peak[i]) }
+
+func (t *Track) add(mean, peak float64) {
+	t.mean = append(t.mean, halfDecibels(decibel(mean)))
+	t.peak = append(t.peak, halfDecibels(decibel(peak)))
+}
+
+// quantile is the level that a part p of the frames is quieter than, dBFS.
+func (t *Track) quantile(p float64) float64 {
+	var count [256]int
+	for _, q := range t.mean {
+		count[q]++
+	}
+	left := int(p * float64(len(t.mean)))
+	for q, n := range count {
+		if left -= n; left < 0 {
+			return fromHalfDecibels(uint8(q))
+		}
+	}
+	return decibel(0)
+}
+
+const trackBottom = -117.5 // dBFS; 255 half decibels above it is +10 dBFS
+
+func halfDecibels(db float64) uint8 {
+	return uint8(math.Round(min(max((db-trackBottom)*2, 0), 255)))
+}
+
+func fromHalfDecibels(q uint8) float64 { return trackBottom + float64(q)/2 }
