@@ -1,0 +1,84 @@
+package shutter
+
+import "fmt"
+
+// Lay lays firings, in time order over one or more clips, against the dial
+// settings told in the order fired. Each setting is one unbroken run; settings may
+// have no firing, and firings may belong to no setting.
+//
+// The firings are explained by one model of a person at a table (see layModel):
+// the durations, given that a shutter is off alike at neighbouring speeds; the
+// counts told, or else their likely equality; and the pauses, which tend to be
+// longer where the dial is turned. Every way of laying them is weighed, and each
+// firing gets the setting it most likely belongs to. Where it is not sure of its
+// mark, it is placed and has a Doubt; where it most likely belongs to none, it has
+// a Doubt and no place. A firing that never closed, or is unfit for figures, takes
+// its place like any other.
+//
+// With one setting told all firings are its own. With none, all are in doubt.
+func Lay(firings []Firing, steps []Step) Laying {
+	switch {
+	case len(steps) == 0:
+		return Laying{Doubts: doubtAll(firings, "no speed was told")}
+	case len(firings) == 0:
+		return Laying{Warnings: countWarnings(steps, make([]int, len(steps)))}
+	}
+	places := make([]int, len(firings))
+	var doubts []Doubt
+	if len(steps) > 1 {
+		w := weigh(newLayModel(firings, steps), habits(steps, len(firings)))
+		places = w.places()
+		doubts = w.doubts(places, steps)
+	}
+	runs, heard := runsOf(places, steps)
+	return Laying{Runs: runs, Doubts: doubts, Warnings: countWarnings(steps, heard)}
+}
+
+func doubtAll(firings []Firing, reason string) []Doubt {
+	doubts := make([]Doubt, len(firings))
+	for i := range firings {
+		doubts[i] = Doubt{i, reason}
+	}
+	return doubts
+}
+
+// runsOf gathers the firings placed at each step and counts them; steps without
+// a firing make no run.
+func runsOf(places []int, steps []Step) (runs []Run, heard []int) {
+	heard = make([]int, len(steps))
+	for s, step := range steps {
+		run := Run{Mark: step.Mark}
+		for i, p := range places {
+			if p == s {
+				run.Firings = append(run.Firings, i)
+			}
+		}
+		if heard[s] = len(run.Firings); heard[s] > 0 {
+			runs = append(runs, run)
+		}
+	}
+	return runs, heard
+}
+
+// countWarnings says where what was heard is not what was told.
+func countWarnings(steps []Step, heard []int) []string {
+	var warnings []string
+	for s, step := range steps {
+		switch {
+		case step.Count > 0 && heard[s] == 0:
+			warnings = append(warnings, fmt.Sprintf("%s: %s told, none heard", step.Mark.Label, firingsInWords(step.Count)))
+		case step.Count > 0 && heard[s] != step.Count:
+			warnings = append(warnings, fmt.Sprintf("%s: %s told, %d heard", step.Mark.Label, firingsInWords(step.Count), heard[s]))
+		case heard[s] == 0:
+			warnings = append(warnings, step.Mark.Label+": told, but no firing heard at it")
+		}
+	}
+	return warnings
+}
+
+func firingsInWords(n int) string {
+	if n == 1 {
+		return "1 firing"
+	}
+	return fmt.Sprintf("%d firings", n)
+}

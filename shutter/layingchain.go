@@ -1,0 +1,206 @@
+package shutter
+
+// negligible is the share of the likeliest cell below which a cell is dropped.
+const negligible = 1e-12
+
+// chain is a hidden Markov chain over the firings under one habit: see layModel.
+// Its sums run forward and backward (Baum et al. 1970) over the cells worth keeping.
+type chain struct {
+	*layModel
+	laws   []countLaw
+	pauses pauses
+	first  []int // index of cell (step, 0) in a table of all cells
+	table  []int // scratch: place of a cell in the list at hand, -1 where absent
+}
+
+// cell is a hidden state after a firing, with the chance of each offset there.
+type cell struct {
+	step, n int // n firings at the step so far
+	p       [offsets]float64
+	placed  [offsets]float64 // the part of p in which the firing is one of the n
+	moved   [offsets]float64 // the part of p in which the dial was turned before it
+}
+
+func newChain(m *layModel, laws []countLaw, p pauses) *chain {
+	c := &chain{layModel: m, laws: laws, pauses: p}
+	size := 0
+	for _, l := range laws {
+		c.first = append(c.first, size)
+		size += len(l)
+	}
+	c.table = make([]int, size)
+	return c
+}
+
+// place is where cell (step, n) is in the table; runs longer than their law tells
+// apart share a cell.
+func (c *chain) place(step, n int) int { return c.first[step] + min(n, len(c.laws[step])-1) }
+
+func (c *chain) clear() {
+	for i := range c.table {
+		c.table[i] = -1
+	}
+}
+
+// advance returns the cells after firing i from those before it, nil for the first.
+// Their order is by step. The chances add up to 1; scale is what they did before.
+func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
+	c.clear()
+	grow := growing{chain: c, firing: i}
+	within, between := c.pauses.densities(c.gaps[i])
+	passing, from := c.prior, 0 // the chances that the run of an earlier step ended, and step from is next
+	if before != nil {
+		passing, from = [offsets]float64{}, before[0].step
+	}
+	for s := from; s < len(c.steps); s++ {
+		skip := c.laws[s][0]
+		grow.add(s, 0, scaled(&passing, (1-skip)*between), true)
+		leaving := scaled(&passing, skip)
+		for len(before) > 0 && before[0].step == s {
+			b := &before[0]
+			ends := c.laws[s].endsAt(b.n)
+			grow.add(s, b.n, scaled(&b.p, (1-ends)*within), false)
+			addScaled(&leaving, &b.p, ends)
+			before = before[1:]
+		}
+		if s+1 < len(c.steps) {
+			passing = c.moved(&leaving, s+1)
+		}
+	}
+	return keep(grow.cells)
+}
+
+// growing is a list of cells being filled with what leads to firing i.
+type growing struct {
+	*chain
+	firing int
+	cells  []cell
+}
+
+// add lets the firing follow on from n firings at step s: as the next of them, or
+// as none of them.
+func (g *growing) add(s, n int, p [offsets]float64, moved bool) {
+	if sumOf(p[:]) == 0 {
+		return
+	}
+	none := scaled(&p, extraChance*g.extra[g.firing])
+	for b := range p {
+		p[b] *= (1 - extraChance) * g.layModel.placed[g.firing][s][b]
+	}
+	g.put(s, n, &none, false, moved)
+	g.put(s, n+1, &p, true, moved)
+}
+
+func (g *growing) put(s, n int, p *[offsets]float64, placed, moved bool) {
+	at := g.place(s, n)
+	if g.table[at] < 0 {
+		g.table[at] = len(g.cells)
+		g.cells = append(g.cells, cell{step: s, n: min(n, len(g.laws[s])-1)})
+	}
+	c := &g.cells[g.table[at]]
+	addScaled(&c.p, p, 1)
+	if placed {
+		addScaled(&c.placed, p, 1)
+	}
+	if moved {
+		addScaled(&c.moved, p, 1)
+	}
+}
+
+// keep drops the negligible cells and brings the chances to a sum of 1.
+func keep(cells []cell) (kept []cell, scale float64) {
+	most := 0.0
+	for i := range cells {
+		most = max(most, sumOf(cells[i].p[:]))
+	}
+	for _, c := range cells {
+		if mass := sumOf(c.p[:]); mass >= negligible*most {
+			kept = append(kept, c)
+			scale += mass
+		}
+	}
+	for i := range kept {
+		c := &kept[i]
+		c.p, c.placed, c.moved = scaled(&c.p, 1/scale), scaled(&c.placed, 1/scale), scaled(&c.moved, 1/scale)
+	}
+	return kept, scale
+}
+
+// ending returns the worth of the cells after the last firing: the chance that
+// nothing follows.
+func (c *chain) ending(cells []cell) [][offsets]float64 {
+	worth := make([][offsets]float64, len(cells))
+	for i, at := range cells {
+		w := c.laws[at.step].endsAt(at.n)
+		for _, l := range c.laws[at.step+1:] {
+			w *= l[0]
+		}
+		for b := range worth[i] {
+			worth[i][b] = w
+		}
+	}
+	return worth
+}
+
+// back returns the worth of the cells before firing i, the chance of all that
+// follows, from the worth of those after it.
+func (c *chain) back(before, after []cell, worthAfter [][offsets]float64, i int) [][offsets]float64 {
+	c.clear()
+	for k, a := range after {
+		c.table[c.place(a.step, a.n)] = k
+	}
+	within, between := c.pauses.densities(c.gaps[i])
+	worth := make([][offsets]float64, len(before))
+	var leaving [offsets]float64 // worth of ending a run at step s
+	k := len(before) - 1
+	for s := max(after[len(after)-1].step, before[k].step); s >= before[0].step; s-- {
+		for ; k >= 0 && before[k].step == s; k-- {
+			ends := c.laws[s].endsAt(before[k].n)
+			on := c.worthOf(worthAfter, i, s, before[k].n)
+			worth[k] = scaled(&on, (1-ends)*within)
+			addScaled(&worth[k], &leaving, ends)
+		}
+		skip := c.laws[s][0]
+		begin := c.worthOf(worthAfter, i, s, 0)
+		begin = scaled(&begin, (1-skip)*between)
+		addScaled(&begin, &leaving, skip)
+		if s > 0 {
+			leaving = c.movedBack(&begin, s)
+		}
+	}
+	return worth
+}
+
+// worthOf is what firing i is worth that follows on from n firings at step s.
+func (c *chain) worthOf(worthAfter [][offsets]float64, i, s, n int) (w [offsets]float64) {
+	if k := c.table[c.place(s, n)]; k >= 0 {
+		addScaled(&w, &worthAfter[k], extraChance*c.extra[i])
+	}
+	if k := c.table[c.place(s, n+1)]; k >= 0 {
+		for b, v := range worthAfter[k] {
+			w[b] += (1 - extraChance) * c.layModel.placed[i][s][b] * v
+		}
+	}
+	return w
+}
+
+func scaled(p *[offsets]float64, by float64) (q [offsets]float64) {
+	for b, v := range p {
+		q[b] = v * by
+	}
+	return q
+}
+
+func addScaled(to, p *[offsets]float64, by float64) {
+	for b, v := range p {
+		to[b] += v * by
+	}
+}
+
+func dot(p, q *[offsets]float64) float64 {
+	sum := 0.0
+	for b, v := range p {
+		sum += v * q[b]
+	}
+	return sum
+}

@@ -1,0 +1,94 @@
+package shutter
+
+import "math"
+
+// pauseRounds of learning what the pauses are like; more change no placing.
+const pauseRounds = 3
+
+// weighing is what is known of each firing after every way of laying was weighed.
+type weighing struct {
+	at     [][]float64 // chance that firing i belongs to step s
+	turned []float64   // chance that the dial was turned before firing i
+	log    float64     // natural log of the chance of all that was heard
+}
+
+func newWeighing(firings, steps int) weighing {
+	w := weighing{at: make([][]float64, firings), turned: make([]float64, firings)}
+	for i := range w.at {
+		w.at[i] = make([]float64, steps)
+	}
+	return w
+}
+
+// weigh weighs every habit with the pauses as the firings themselves show them.
+func weigh(m *layModel, habits []habit) weighing {
+	p := usualPauses(m.gaps)
+	w := weighHabits(m, habits, p)
+	for range pauseRounds {
+		p = p.learn(m.gaps, w.turned)
+		w = weighHabits(m, habits, p)
+	}
+	return w
+}
+
+func weighHabits(m *layModel, habits []habit, p pauses) weighing {
+	each, most := make([]weighing, len(habits)), math.Inf(-1)
+	for k, h := range habits {
+		each[k] = newChain(m, h.laws, p).weigh()
+		each[k].log += math.Log(h.chance)
+		most = max(most, each[k].log)
+	}
+	all, sum := newWeighing(len(m.gaps), len(m.steps)), 0.0
+	for _, w := range each {
+		sum += math.Exp(w.log - most)
+	}
+	for _, w := range each {
+		all.add(w, math.Exp(w.log-most)/sum)
+	}
+	return all
+}
+
+func (w *weighing) add(other weighing, share float64) {
+	for i := range w.at {
+		w.turned[i] += share * other.turned[i]
+		for s := range w.at[i] {
+			w.at[i][s] += share * other.at[i][s]
+		}
+	}
+}
+
+// weigh runs the chain forward and backward over its firings, of which there is
+// at least one.
+func (c *chain) weigh() weighing {
+	n := len(c.gaps)
+	w := newWeighing(n, len(c.steps))
+	cells, scales := make([][]cell, n), make([]float64, n)
+	var before []cell
+	for i := range n {
+		cells[i], scales[i] = c.advance(before, i)
+		before = cells[i]
+		w.log += math.Log(scales[i])
+	}
+	worth := c.ending(cells[n-1])
+	for i := n - 1; i >= 0; i-- {
+		total := 0.0
+		for k := range cells[i] {
+			total += dot(&cells[i][k].p, &worth[k])
+		}
+		if i == n-1 {
+			w.log += math.Log(total)
+		}
+		for k := range cells[i] {
+			at := &cells[i][k]
+			w.at[i][at.step] += dot(&at.placed, &worth[k]) / total
+			w.turned[i] += dot(&at.moved, &worth[k]) / total
+		}
+		if i > 0 {
+			worth = c.back(cells[i-1], cells[i], worth, i)
+			for k := range worth {
+				worth[k] = scaled(&worth[k], 1/scales[i])
+			}
+		}
+	}
+	return w
+}
