@@ -37,19 +37,25 @@ func signed16(dst []float64, src []byte) int {
 
 func signed24(dst []float64, src []byte) int {
 	const scale = 1.0 / (1 << 31) // the three bytes are moved to the top of four
-	for len(dst) > 0 && len(src) >= 3 {
+	for i := range dst {
+		if len(src) < 3 {
+			break // never: it tells the compiler the length
+		}
 		u := uint32(src[0])<<8 | uint32(src[1])<<16 | uint32(src[2])<<24
-		dst[0] = float64(int32(u)) * scale
-		dst, src = dst[1:], src[3:]
+		dst[i] = float64(int32(u)) * scale
+		src = src[3:]
 	}
 	return 0
 }
 
 func signed32(dst []float64, src []byte) int {
 	const scale = 1.0 / (1 << 31)
-	for len(dst) > 0 && len(src) >= 4 {
-		dst[0] = float64(int32(binary.LittleEndian.Uint32(src))) * scale
-		dst, src = dst[1:], src[4:]
+	for i := range dst {
+		if len(src) < 4 {
+			break // never: it tells the compiler the length
+		}
+		dst[i] = float64(int32(binary.LittleEndian.Uint32(src))) * scale
+		src = src[4:]
 	}
 	return 0
 }
@@ -59,28 +65,39 @@ func signed32(dst []float64, src []byte) int {
 // samples far from overflow.
 const maxSample = 1 << 32
 
+// Floats are held against maxSample as integers without their sign, an order in
+// which Inf and NaN stand above every number.
+
 func float32s(dst []float64, src []byte) (bad int) {
-	for len(dst) > 0 && len(src) >= 4 {
-		x := float64(math.Float32frombits(binary.LittleEndian.Uint32(src)))
-		if !(x >= -maxSample && x <= maxSample) { // true for NaN as well
-			x = 0
+	limit := math.Float32bits(maxSample)
+	for i := range dst {
+		if len(src) < 4 {
+			break // never: it tells the compiler the length
+		}
+		u := binary.LittleEndian.Uint32(src)
+		if u&^(1<<31) > limit {
+			u = 0
 			bad++
 		}
-		dst[0] = x
-		dst, src = dst[1:], src[4:]
+		dst[i] = float64(math.Float32frombits(u))
+		src = src[4:]
 	}
 	return bad
 }
 
 func float64s(dst []float64, src []byte) (bad int) {
-	for len(dst) > 0 && len(src) >= 8 {
-		x := math.Float64frombits(binary.LittleEndian.Uint64(src))
-		if !(x >= -maxSample && x <= maxSample) {
-			x = 0
+	limit := math.Float64bits(maxSample)
+	for i := range dst {
+		if len(src) < 8 {
+			break // never: it tells the compiler the length
+		}
+		u := binary.LittleEndian.Uint64(src)
+		if u&^(1<<63) > limit {
+			u = 0
 			bad++
 		}
-		dst[0] = x
-		dst, src = dst[1:], src[8:]
+		dst[i] = math.Float64frombits(u)
+		src = src[8:]
 	}
 	return bad
 }

@@ -35,7 +35,9 @@ func (s *scan) isStreamed(c chunk, held int64) bool {
 		return false
 	case c.size < 0: // no ds64, or one that says "unknown"
 		return true
-	case c.size == 0 || c.size == 0x7FFFF000:
+	case c.size == 0:
+		return held >= headerBytes && s.likeness(c.body()) < 2
+	case c.size == 0x7FFFF000:
 		return s.likeness(c.body()+c.size) < 2
 	case c.size == noSize && s.form == "RIFF":
 		return true
