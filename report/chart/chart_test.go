@@ -1,0 +1,267 @@
+package chart
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"flag"
+	"image"
+	_ "image/png"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"earshot/report"
+)
+
+var (
+	update = flag.Bool("update", false, "rewrite the golden files")
+	look   = flag.String("look", "", "write every chart as PNG, 800 px wide, into this folder, to be looked at")
+)
+
+func examples() map[string]report.Document {
+	return map[string]report.Document{
+		"healthy": healthy(), "troubled": troubled(), "assumed": assumed(), "single": single(), "eight": eight(), "far-off": farOff(),
+		"nothing": {Policy: healthy().Policy},
+	}
+}
+
+func TestTheSameDocumentGivesTheSameBytes(t *testing.T) {
+	for _, f := range []Format{PNG, SVG, PDF} {
+		var one, two bytes.Buffer
+		if err := errors.Join(Write(&one, troubled(), f), Write(&two, troubled(), f)); err != nil {
+			t.Errorf("%s: %v", f, err)
+		}
+		if one.Len() == 0 || !bytes.Equal(one.Bytes(), two.Bytes()) {
+			t.Errorf("%s: %d and %d bytes that differ", f, one.Len(), two.Len())
+		}
+	}
+}
+
+func TestEveryChartCanBeDrawn(t *testing.T) {
+	for name, d := range examples() {
+		if err := Write(io.Discard, d, SVG); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if *look != "" {
+			b, err := pngBytes(New(d), 96)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(filepath.Join(*look, name+".png"), b, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+func TestEveryFiringIsAPointInTheOrderFired(t *testing.T) {
+	d := troubled()
+	f := New(d)
+	for i, s := range d.Speeds {
+		c := f.Columns[i]
+		if len(c.Points) != len(s.Firings) {
+			t.Fatalf("%s: %d points for %d firings", s.Marked, len(c.Points), len(s.Firings))
+		}
+		for j, p := range c.Points {
+			firing := d.Firings[s.Firings[j]]
+			if p.First != (j == 0) || p.Hung != (firing.Duration == nil) {
+				t.Errorf("%s, firing %d: %+v", s.Marked, j, p)
+			}
+			if !p.Hung && p.Deviation != *firing.Deviation {
+				t.Errorf("%s, firing %d is plotted at %v, want %v", s.Marked, j, p.Deviation, *firing.Deviation)
+			}
+		}
+	}
+	if hung := f.Columns[1].Points; !hung[0].Hung || hung[1].Hung || !hung[2].Hung {
+		t.Errorf("hung firings are not where they were: %+v", hung)
+	}
+}
+
+func TestAMeanStandsOnlyWhereOneIsTold(t *testing.T) {
+	for i, c := range New(troubled()).Columns {
+		if want := i == 2 || i == 4; c.Mean.Median != want {
+			t.Errorf("%s: median %v, want %v", c.Marked, c.Mean.Median, want)
+		}
+	}
+	d := healthy()
+	for i, c := range New(d).Columns {
+		if c.Mean.Deviation != *d.Speeds[i].Deviation || c.Mean.U95 != *d.Speeds[i].U95 {
+			t.Errorf("%s: mean %+v", c.Marked, *c.Mean)
+		}
+	}
+}
+
+func TestWhatIsNotJudgedIsHollow(t *testing.T) {
+	for _, c := range New(assumed()).Columns {
+		for _, p := range c.Points {
+			if p.Counted {
+				t.Errorf("%s: a firing at an assumed speed is filled", c.Marked)
+			}
+		}
+		if !c.Assumed {
+			t.Errorf("%s is not told apart as assumed", c.Marked)
+		}
+	}
+	d := healthy()
+	d.Firings[1].Judged = false
+	p := New(d).Columns[0].Points
+	if !p[0].Counted || p[1].Counted || !p[2].Counted {
+		t.Errorf("firing 2 alone should be hollow: %+v", p)
+	}
+}
+
+func TestTheAxisHoldsLimitsAndMarks(t *testing.T) {
+	for name, d := range examples() {
+		f := New(d)
+		if f.Low > -f.Service || f.High < f.Service {
+			t.Errorf("%s: axis from %v to %v leaves out the limit of %v", name, f.Low, f.High, f.Service)
+		}
+		for _, c := range f.Columns {
+			for _, p := range c.Points {
+				if !p.Hung && math.Abs(p.Deviation) < farthest && (p.Deviation < f.Low || p.Deviation > f.High) {
+					t.Errorf("%s: %v lies off the axis from %v to %v", name, p.Deviation, f.Low, f.High)
+				}
+			}
+		}
+	}
+}
+
+func TestTicksAreThirdsInWords(t *testing.T) {
+	var got []string
+	for _, k := range ticks(-0.8, 1.4) {
+		got = append(got, k.Label)
+	}
+	want := []string{"−2/3", "−1/3", "0", "+1/3", "+2/3", "+1", "+1 1/3"}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("ticks (-want +got):\n%s", d)
+	}
+}
+
+func TestFiringsStandSideBySideLeftOfTheMean(t *testing.T) {
+	for n := 1; n <= 40; n++ {
+		for i := range n {
+			if x := slot(i, n); x < -0.37 || x > 0.13 || i > 0 && x <= slot(i-1, n) {
+				t.Errorf("slot(%d, %d) = %v", i, n, x)
+			}
+		}
+	}
+}
+
+func TestAListingPictureSaysAllAlone(t *testing.T) {
+	var b bytes.Buffer
+	if err := Write(&b, troubled(), SVG); err != nil {
+		t.Fatal(err)
+	}
+	text := textOf(t, b.Bytes())
+	for _, want := range []string{
+		"Ostrel 80 mm f/2.8, no. 20417", "25 November 2026", "service advised at the speeds measured, 1 to 1/15 s", "hangs open at 1/2 s",
+		"good within", "±1/3 stop", "service beyond", "1/2 stop slow", "slow", "more light", "fast", "less light",
+		"first firing", "later firings", "hung", "3f2a9c1be7d0", "corvane-105.wav", "not by light",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the chart does not say %q:\n%s", want, text)
+		}
+	}
+}
+
+// textOf is the text of an SVG, which it must be.
+func textOf(t *testing.T, svg []byte) string {
+	t.Helper()
+	var text strings.Builder
+	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
+		token, err := d.Token()
+		if err == io.EOF {
+			return text.String()
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c, ok := token.(xml.CharData); ok {
+			text.Write(c)
+		}
+	}
+}
+
+func TestThePictureIsLargeEnoughForAListing(t *testing.T) {
+	var b bytes.Buffer
+	if err := Write(&b, healthy(), PNG); err != nil {
+		t.Fatal(err)
+	}
+	c, _, err := image.DecodeConfig(&b)
+	if err != nil || c.Width != 1600 || c.Height < 1000 || c.Height > 1200 {
+		t.Errorf("%d × %d px, %v", c.Width, c.Height, err)
+	}
+}
+
+func TestNamesThatCannotBeDrawnAreNotDropped(t *testing.T) {
+	l := newLetters()
+	for in, want := range map[string]string{"⅓ stop ±−↑": "⅓ stop ±−↑", "快门 ✓": "?? ?", "a\x00\nb": "a??b", "\xff": "?"} {
+		if got := l.legible(in); got != want {
+			t.Errorf("legible(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestHostileNamesStayTextInSVG(t *testing.T) {
+	d := healthy()
+	d.Lens.Name = `</text><script>alert("x")</script>`
+	var b bytes.Buffer
+	if err := Write(&b, d, SVG); err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(b.String(), "<script") || !strings.Contains(textOf(t, b.Bytes()), "<script>") {
+		t.Error("a name was taken for markup")
+	}
+}
+
+func TestVeryLongNamesKeepTheSerialNumber(t *testing.T) {
+	d := eight()
+	d.Lens.Name = strings.Repeat(d.Lens.Name, 1000)
+	d.Clips[0].File = strings.Repeat("x", 100_000)
+	var b bytes.Buffer
+	if err := Write(&b, d, SVG); err != nil {
+		t.Fatal(err)
+	}
+	if text := textOf(t, b.Bytes()); !strings.Contains(text, "…, no. 20417") {
+		t.Errorf("the serial number is gone:\n%.300s", text)
+	}
+}
+
+func TestTheSVGStaysAsItIs(t *testing.T) {
+	var b bytes.Buffer
+	if err := Write(&b, troubled(), SVG); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join("testdata", "troubled.svg")
+	if *update {
+		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), b.String()); d != "" {
+		t.Errorf("%s (-want +got):\n%s", file, d)
+	}
+}
+
+func TestFormatsComeFromTheFilesEnding(t *testing.T) {
+	for file, want := range map[string]Format{"a.png": PNG, "b.SVG": SVG, "c/d.e.pdf": PDF} {
+		if got, err := FormatOf(file); got != want || err != nil {
+			t.Errorf("FormatOf(%q) = %q, %v", file, got, err)
+		}
+	}
+	for _, file := range []string{"a.jpg", "png", "", "a.png.exe"} {
+		if _, err := FormatOf(file); !errors.Is(err, ErrFormat) {
+			t.Errorf("FormatOf(%q) = %v, want ErrFormat", file, err)
+		}
+	}
+}

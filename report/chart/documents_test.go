@@ -1,0 +1,130 @@
+package chart
+
+import (
+	"math"
+	"time"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// sitting is a shutter on the table, for building documents by hand.
+type sitting struct {
+	check shutter.Check
+	lens  report.Lens
+	at    float64
+}
+
+func newSitting(name string) *sitting {
+	return &sitting{check: shutter.Check{Policy: shutter.Standard, Verdict: shutter.Good}, lens: report.Lens{Name: name, Serial: "20417", Shutter: "leaf"}}
+}
+
+// shot is what a test says of one speed.
+type shot struct {
+	label      string
+	nominal    float64
+	deviations []float64 // NaN for one that hangs open
+	u95        float64
+	verdict    shutter.Verdict
+	assumed    bool
+	erratic    bool
+	symptoms   []shutter.SymptomName
+}
+
+func (s *sitting) add(o shot) *sitting {
+	mark := shutter.Mark{Label: o.label, Nominal: o.nominal}
+	sp := shutter.Speed{Mark: mark, Assumed: o.assumed, Verdict: o.verdict}
+	sum, low, high := 0.0, math.Inf(1), math.Inf(-1)
+	for _, x := range o.deviations {
+		f := shutter.JudgedFiring{Mark: &mark, Assumed: o.assumed, Judged: true}
+		f.Open = s.at
+		if math.IsNaN(x) {
+			f.Judged, f.Reason, f.Symptoms = false, "it never closed", []shutter.SymptomName{shutter.HangsOpen}
+		} else {
+			f.Closed, f.Deviation, f.Close, f.U = true, x, s.at+o.nominal*math.Exp2(x), 2e-5
+			sum, low, high = sum+x, min(low, x), max(high, x)
+			sp.Summary.N++
+		}
+		s.at += 3
+		sp.Firings = append(sp.Firings, len(s.check.Firings))
+		s.check.Firings = append(s.check.Firings, f)
+	}
+	if n := sp.Summary.N; n > 0 {
+		mean := sum / float64(n)
+		sp.Summary = shutter.Summary{N: n, Deviation: mean, Duration: o.nominal * math.Exp2(mean), Median: mean, First: 1, SD: (high - low) / 2, Spread: high - low, U95: o.u95, MeanHidden: o.erratic}
+	}
+	for _, name := range o.symptoms {
+		sp.Symptoms = append(sp.Symptoms, shutter.Symptom{Name: name, Firings: sp.Firings[:1], Why: "it does"})
+	}
+	s.check.Speeds = append(s.check.Speeds, sp)
+	return s
+}
+
+func (s *sitting) judged(v shutter.Verdict, partly bool) report.Document {
+	s.check.Verdict, s.check.Partly = v, partly
+	return report.New(s.check, report.Facts{
+		Version: "v0.1.0", Made: time.Date(2026, 11, 25, 10, 30, 0, 0, time.UTC), Lens: s.lens,
+		Clips: []report.Clip{{File: "corvane-105.wav", SHA256: "3f2a9c1be7d04455aa01bb02cc03dd04ee05ff06778899aabbccddeeff001122", Format: "WAV, PCM 16 bit", Rate: 48000, Channels: 1, Duration: 71.2}},
+	})
+}
+
+var hangs = math.NaN()
+
+func healthy() report.Document {
+	return newSitting("Corvane 105 mm f/3.5").
+		add(shot{label: "1", nominal: 1, deviations: []float64{0.12, 0.09, 0.10}, u95: 0.04, verdict: shutter.Good}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.06, 0.05, 0.07}, u95: 0.04, verdict: shutter.Good}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{-0.02, 0.02, 0.01}, u95: 0.04, verdict: shutter.Good}).
+		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{-0.08, -0.05, -0.06}, u95: 0.05, verdict: shutter.Good}).
+		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.11, 0.13, 0.12}, u95: 0.07, verdict: shutter.Good}).
+		add(shot{label: "1/30", nominal: 1.0 / 32, deviations: []float64{0.14, 0.12, 0.10}, u95: 0.10, verdict: shutter.Good}).
+		judged(shutter.Good, false)
+}
+
+func troubled() report.Document {
+	return newSitting("Ostrel 80 mm f/2.8").
+		add(shot{label: "1", nominal: 1, deviations: []float64{0.82, 0.61, 0.44, 0.35, 0.31}, u95: 0.3, verdict: shutter.ServiceAdvised, symptoms: []shutter.SymptomName{shutter.NeedsExercise}}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{hangs, 0.4, hangs, 0.37, 0.41}, u95: 0.1, verdict: shutter.ServiceAdvised, symptoms: []shutter.SymptomName{shutter.HangsOpen}}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.62, -0.1, 0.2}, u95: 0.6, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
+		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{0.36, 0.33, 0.37}, u95: 0.05, verdict: shutter.Steady}).
+		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.10, -1.4, 0.12}, u95: 0.07, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.ClosesEarly}}).
+		judged(shutter.ServiceAdvised, false)
+}
+
+func assumed() report.Document {
+	return newSitting("Belwin 75 mm").
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.16, 0.15, 0.17}, u95: 0.04, assumed: true}).
+		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{-0.28, -0.25, -0.26}, u95: 0.05, assumed: true}).
+		add(shot{label: "1/30", nominal: 1.0 / 32, deviations: []float64{0.14, 0.12, 0.10}, u95: 0.10, assumed: true}).
+		judged(shutter.NotJudged, true)
+}
+
+func single() report.Document {
+	return newSitting("Tamsel 90 mm").
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.31, 0.28, 0.30}, u95: 0.04, verdict: shutter.Steady}).
+		judged(shutter.Steady, true)
+}
+
+func eight() report.Document {
+	s := newSitting("The Imaginary Optical Works of Little Wending “Panoptikon” Anastigmat 21 cm f/4.5 in dial-set leaf shutter, coated, second version ⅓ 快门")
+	for i, o := range []shot{{label: "1", nominal: 1}, {label: "1/2", nominal: 0.5}, {label: "1/5", nominal: 0.2}, {label: "1/10", nominal: 0.1}, {label: "1/25", nominal: 0.04}, {label: "1/50", nominal: 0.02}, {label: "1/100", nominal: 0.01}, {label: "1/250", nominal: 0.004}} {
+		x := 0.5 - 0.12*float64(i)
+		o.deviations, o.u95, o.verdict = []float64{x, x + 0.03, x - 0.02, x + 0.01}, 0.003/o.nominal, shutter.Good
+		if x > 0.3 {
+			o.verdict = shutter.Steady
+		}
+		if o.u95 > 1.0/3 {
+			o.verdict = shutter.NotJudged
+		}
+		s.add(o)
+	}
+	return s.judged(shutter.Steady, false)
+}
+
+func farOff() report.Document {
+	return newSitting("Marrow 127 mm").
+		add(shot{label: "1", nominal: 1, deviations: []float64{2.9, 3.0, 3.1}, u95: 0.1, verdict: shutter.ServiceAdvised}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{-2.9, -3.0, -3.02}, u95: 0.1, verdict: shutter.ServiceAdvised}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1}, u95: 0.1, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
+		judged(shutter.ServiceAdvised, true)
+}

@@ -1,0 +1,180 @@
+package chart
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Shades, told apart in grey: paper, band, faint, mid, ink from light to dark.
+var (
+	paper = color.Gray{Y: 0xFF}
+	band  = color.RGBA{R: 0xDD, G: 0xE7, B: 0xEC, A: 0xFF}
+	faint = color.Gray{Y: 0xC4}
+	soft  = color.Gray{Y: 0x55}
+	mid   = color.RGBA{R: 0x2B, G: 0x74, B: 0x9B, A: 0xFF}
+	ink   = color.RGBA{R: 0x14, G: 0x1E, B: 0x2A, A: 0xFF}
+)
+
+func line(width float64, clr color.Color, dashes ...vg.Length) draw.LineStyle {
+	return draw.LineStyle{Color: clr, Width: vg.Points(width), Dashes: dashes}
+}
+
+// ground draws what lies under the marks: the hatching of assumed speeds, the good
+// band, the grid and the limits.
+type ground struct{ Figure }
+
+func (g ground) Plot(c draw.Canvas, p *plot.Plot) {
+	trX, trY := p.Transforms(&c)
+	c.FillPolygon(band, rectangle(c.Min.X, c.Max.X, trY(-g.Good), trY(g.Good)))
+	for i, col := range g.Columns {
+		if col.Assumed {
+			hatch(c, trX(float64(i)-0.48), trX(float64(i)+0.48))
+		}
+	}
+	for _, t := range ticks(g.Low, g.High) {
+		c.StrokeLine2(line(0.4, faint), c.Min.X, trY(t.Value), c.Max.X, trY(t.Value))
+	}
+	for i := 1; i < len(g.Columns); i++ {
+		c.StrokeLine2(line(0.4, faint), trX(float64(i)-0.5), c.Min.Y, trX(float64(i)-0.5), c.Max.Y)
+	}
+	c.StrokeLine2(line(1, ink), c.Min.X, trY(0), c.Max.X, trY(0))
+	for _, y := range []float64{-g.Service, g.Service} {
+		c.StrokeLine2(line(1.3, soft, vg.Points(6), vg.Points(3)), c.Min.X, trY(y), c.Max.X, trY(y))
+	}
+}
+
+func rectangle(x0, x1, y0, y1 vg.Length) []vg.Point {
+	return []vg.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+}
+
+// hatch rules a column at 45°.
+func hatch(c draw.Canvas, x0, x1 vg.Length) {
+	column := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: x0, Y: c.Min.Y}, Max: vg.Point{X: x1, Y: c.Max.Y}}}
+	height := c.Max.Y - c.Min.Y
+	for x := x0 - height; x < x1; x += vg.Points(7) {
+		rule := []vg.Point{{X: x, Y: c.Min.Y}, {X: x + height, Y: c.Max.Y}}
+		c.StrokeLines(line(0.5, faint), column.ClipLinesXY(rule)...)
+	}
+}
+
+// marks draws the firings and the means.
+type marks struct {
+	Figure
+	note draw.TextStyle
+}
+
+func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
+	trX, trY := p.Transforms(&c)
+	at := func(dev float64) vg.Length { return trY(min(max(dev, m.Low), m.High)) }
+	half := min(vg.Points(8), (trX(1)-trX(0))*0.11)
+	for i, col := range m.Columns {
+		if col.Mean != nil {
+			drawMean(c, trX(float64(i)+meanAt), half, *col.Mean, col.Judged(), at)
+		}
+		hung, last := 0, vg.Length(0)
+		for j, pt := range col.Points {
+			x := trX(float64(i) + slot(j, len(col.Points)))
+			switch {
+			case pt.Hung:
+				hung, last = hung+1, x
+				drawHung(c, vg.Point{X: x, Y: c.Max.Y - vg.Points(2)})
+			case pt.Deviation > m.High || pt.Deviation < m.Low:
+				drawBeyond(c, vg.Point{X: x, Y: at(pt.Deviation)}, pt.Deviation, m.note)
+			default:
+				drawFiring(c, vg.Point{X: x, Y: at(pt.Deviation)}, pt)
+			}
+		}
+		if hung > 0 {
+			c.FillText(m.note, vg.Point{X: last + vg.Points(6), Y: c.Max.Y - vg.Points(3)}, "hung")
+			c.FillText(m.note, vg.Point{X: last + vg.Points(6), Y: c.Max.Y - vg.Points(13)}, "open")
+		}
+	}
+}
+
+// drawFiring draws a diamond for the first firing and a disc for later ones, hollow
+// where the firing is not judged.
+func drawFiring(c draw.Canvas, at vg.Point, p Point) {
+	shape := disc(at, vg.Points(3.3))
+	if p.First {
+		shape = diamond(at, vg.Points(5))
+	}
+	drawShape(c, shape, p.Counted)
+}
+
+func drawShape(c draw.Canvas, shape vg.Path, filled bool) {
+	c.SetColor(paper)
+	if filled {
+		c.SetColor(ink)
+	}
+	c.Fill(shape)
+	c.SetLineStyle(line(1.2, ink))
+	c.Stroke(shape)
+}
+
+func disc(at vg.Point, r vg.Length) vg.Path {
+	var p vg.Path
+	p.Move(vg.Point{X: at.X + r, Y: at.Y})
+	p.Arc(at, r, 0, 2*math.Pi)
+	p.Close()
+	return p
+}
+
+func diamond(at vg.Point, r vg.Length) vg.Path {
+	return polygon(vg.Point{X: at.X, Y: at.Y + r}, vg.Point{X: at.X + r, Y: at.Y}, vg.Point{X: at.X, Y: at.Y - r}, vg.Point{X: at.X - r, Y: at.Y})
+}
+
+func polygon(pts ...vg.Point) vg.Path {
+	var p vg.Path
+	p.Move(pts[0])
+	for _, pt := range pts[1:] {
+		p.Line(pt)
+	}
+	p.Close()
+	return p
+}
+
+// drawHung draws an arrow that leaves the chart at the top.
+func drawHung(c draw.Canvas, tip vg.Point) {
+	c.StrokeLine2(line(1.6, ink), tip.X, tip.Y-vg.Points(20), tip.X, tip.Y-vg.Points(6))
+	c.SetColor(ink)
+	c.Fill(arrowHead(tip, vg.Points(8)))
+}
+
+func arrowHead(tip vg.Point, size vg.Length) vg.Path {
+	half, foot := max(size, -size)/2, tip.Y-size
+	return polygon(tip, vg.Point{X: tip.X - half, Y: foot}, vg.Point{X: tip.X + half, Y: foot})
+}
+
+// drawBeyond draws a firing off the scale as an arrow at the edge with its value.
+func drawBeyond(c draw.Canvas, tip vg.Point, dev float64, note draw.TextStyle) {
+	size := vg.Points(math.Copysign(8, dev))
+	c.SetColor(ink)
+	c.Fill(arrowHead(tip, size))
+	sty := aligned(note, -0.5, -0.5)
+	c.FillText(sty, vg.Point{X: tip.X, Y: tip.Y - 2*size}, signed(dev))
+}
+
+// drawMean draws a bar of two halves at the mean with the range that is 95 % sure, dashed where the
+// speed is not judged; a median is a double bar without a range.
+func drawMean(c draw.Canvas, x, half vg.Length, m Mean, judged bool, at func(float64) vg.Length) {
+	bar, whisker := line(3, mid), line(1.4, mid)
+	if !judged {
+		bar.Dashes, whisker.Dashes = []vg.Length{vg.Points(3), vg.Points(2)}, []vg.Length{vg.Points(2), vg.Points(2)}
+	}
+	y := at(m.Deviation)
+	if m.Median {
+		bar.Width = vg.Points(1.4)
+		c.StrokeLine2(bar, x-half, y+vg.Points(1.6), x+half, y+vg.Points(1.6))
+		c.StrokeLine2(bar, x-half, y-vg.Points(1.6), x+half, y-vg.Points(1.6))
+		return
+	}
+	low, high := at(m.Deviation-m.U95), at(m.Deviation+m.U95)
+	c.StrokeLine2(whisker, x, low, x, high)
+	c.StrokeLine2(line(1.4, mid), x-half/2, low, x+half/2, low)
+	c.StrokeLine2(line(1.4, mid), x-half/2, high, x+half/2, high)
+	c.StrokeLine2(bar, x-half, y, x+half, y)
+}

@@ -1,0 +1,122 @@
+package chart
+
+import (
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"earshot/report"
+)
+
+// The page is 800 × 560 px at 96 dpi; lengths are in points of 1/72 inch.
+const (
+	pageWidth, pageHeight   = 600, 420
+	margin                  = 14
+	leftColumn, rightColumn = 78, 84 // beside the plotted area
+	headHeight, footHeight  = 92, 106
+)
+
+// page lays a figure out on paper.
+type page struct {
+	Figure
+	letters
+	c draw.Canvas
+}
+
+// draw draws the figure on a canvas of pageWidth by pageHeight.
+func (f Figure) draw(c draw.Canvas) {
+	c.SetColor(paper)
+	c.Fill(c.Rectangle.Path())
+	p := page{Figure: f, letters: newLetters(), c: draw.Crop(c, margin, -margin, margin, -margin)}
+	p.drawHead()
+	p.drawFooter()
+	p.drawPlot(draw.Crop(p.c, leftColumn-24, -rightColumn, footHeight, -headHeight))
+}
+
+func (p page) drawHead() {
+	title := bold(aligned(p.style(15, ink), 0, 0))
+	date := aligned(p.style(10, ink), -1, -1)
+	width := p.c.Max.X - p.c.Min.X
+	top := p.c.Max.Y
+	room := width - date.Width(p.Date) - vg.Points(12)
+	title = p.shrink(title, room, p.Title+p.Number)
+	number := p.fit(title, room/3, p.Number)
+	p.c.FillText(title, vg.Point{X: p.c.Min.X, Y: top - vg.Points(13)}, p.fit(title, room-title.Width(number), p.Title)+number)
+	p.c.FillText(date, vg.Point{X: p.c.Max.X, Y: top - vg.Points(3)}, p.Date)
+
+	verdict := bold(aligned(p.style(12, ink), 0, -1))
+	p.c.FillText(verdict, vg.Point{X: p.c.Min.X, Y: top - vg.Points(21)}, p.fit(verdict, width, p.Verdict))
+	plain := aligned(p.style(10, ink), 0, -1)
+	for i, l := range p.wrap(plain, width, p.Finding, 2) {
+		p.c.FillText(plain, vg.Point{X: p.c.Min.X, Y: top - vg.Points(38+12*float64(i))}, l)
+	}
+	p.drawLegend(top - vg.Points(74))
+}
+
+func (p page) drawFooter() {
+	sty := aligned(p.style(8, soft), 0, 0)
+	y := p.c.Min.Y + vg.Points(10*float64(len(p.Footer)-1)+1)
+	for _, l := range p.Footer {
+		p.c.FillText(sty, vg.Point{X: p.c.Min.X, Y: y}, p.fit(sty, p.c.Max.X-p.c.Min.X, l))
+		y -= vg.Points(10)
+	}
+}
+
+func (p page) drawPlot(area draw.Canvas) {
+	pl := p.newPlot()
+	pl.Draw(area)
+	inner := pl.DataCanvas(area)
+	trX, trY := pl.Transforms(&inner)
+	p.nameLimits(inner.Max.X+vg.Points(6), trY)
+	p.nameDirections(inner)
+	if len(p.Columns) == 0 {
+		sty := aligned(p.style(13, ink), -0.5, 0.5)
+		p.c.FillText(sty, inner.Center(), "no firing was heard")
+		return
+	}
+	p.drawTable(inner, trX)
+}
+
+func (p page) newPlot() *plot.Plot {
+	pl := plot.New()
+	pl.TextHandler = p.style(9, ink).Handler
+	empty := max(0, 3-float64(len(p.Columns))) / 2
+	pl.X.Min, pl.X.Max = -0.5-empty, float64(len(p.Columns))-0.5+empty
+	pl.HideX()
+	pl.Y.Min, pl.Y.Max = p.Low, p.High
+	pl.Y.Padding = 0
+	pl.Y.LineStyle = line(0.6, soft)
+	pl.Y.Tick.LineStyle = line(0.6, soft)
+	pl.Y.Tick.Length = vg.Points(4)
+	pl.Y.Tick.Label = aligned(p.style(9, ink), -1, -0.4)
+	pl.Y.Tick.Marker = ticks(p.Low, p.High)
+	pl.Add(ground{p.Figure}, marks{p.Figure, aligned(p.style(9, ink), 0, -1)})
+	return pl
+}
+
+// nameLimits says at the right of the plotted area what band and lines mean.
+func (p page) nameLimits(x vg.Length, trY func(float64) vg.Length) {
+	sty := p.style(9, ink)
+	two := func(y vg.Length, first, second string) {
+		p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: y + vg.Points(2)}, first)
+		p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: y + vg.Points(1)}, second)
+	}
+	two(trY(0), "good within", "±"+report.StopsWords(p.Good))
+	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(12)}, "service beyond")
+	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(2)}, report.StopsWords(p.Service)+" slow")
+	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) + vg.Points(1)}, "service beyond")
+	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) - vg.Points(9)}, report.StopsWords(p.Service)+" fast")
+}
+
+// nameDirections says at the left what up and down mean.
+func (p page) nameDirections(inner draw.Canvas) {
+	sty, strong := p.style(9, ink), bold(p.style(9, ink))
+	x := p.c.Min.X
+	p.c.FillText(aligned(strong, 0, -1), vg.Point{X: x, Y: inner.Max.Y}, "↑ slow")
+	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: inner.Max.Y - vg.Points(11)}, "more light")
+	mid := inner.Center().Y
+	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: mid + vg.Points(1)}, "stops off")
+	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: mid}, "the mark")
+	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(12)}, "less light")
+	p.c.FillText(aligned(strong, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(1)}, "↓ fast")
+}

@@ -1,0 +1,62 @@
+package chart
+
+import (
+	"bytes"
+	"fmt"
+	"time"
+
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"codeberg.org/go-pdf/fpdf"
+
+	"earshot/report"
+)
+
+// pdfResolution gives 224 dots an inch on paper, where the chart is 227 mm wide.
+const pdfResolution = 240
+
+// pdfBytes sets the chart as a picture on an A4 page, with what identifies it as
+// text below: the PDF back-end of the drawing library garbles letters beyond Latin-1.
+func pdfBytes(d report.Document) ([]byte, error) {
+	f := New(d)
+	picture, err := pngBytes(f, pdfResolution)
+	if err != nil {
+		return nil, err
+	}
+	p := fpdf.New("L", "mm", "A4", "")
+	p.SetCatalogSort(true)
+	made := d.Made
+	if made.IsZero() {
+		made = time.Unix(0, 0).UTC() // else the present time is taken
+	}
+	p.SetCreationDate(made)
+	p.SetModificationDate(made)
+	l := newLetters()
+	p.SetTitle(l.legible(f.Title), true)
+	p.SetSubject(l.legible(f.Verdict), true)
+	p.SetCreator("earshot "+l.legible(d.Tool.Version), true)
+	p.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
+	p.AddPage()
+	const left, top, width = 15, 12, 267.0
+	p.RegisterImageOptionsReader("chart", fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(picture))
+	p.ImageOptions("chart", left+20, top, width-40, 0, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
+	p.SetXY(left+20, top+(width-40)*pageHeight/pageWidth+4)
+	p.SetFont("sans", "", 8)
+	for _, line := range captions(d, f) {
+		p.SetX(left + 20)
+		p.MultiCell(width-40, 4, l.legible(line), "", "L", false)
+	}
+	var b bytes.Buffer
+	if err := p.Output(&b); err != nil {
+		return nil, fmt.Errorf("writing PDF: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// captions identify lens, verdict and clips in full.
+func captions(d report.Document, f Figure) []string {
+	lines := []string{fmt.Sprintf("%s. %s. %s.", f.Title, f.Date, f.Verdict)}
+	for _, c := range d.Clips {
+		lines = append(lines, fmt.Sprintf("%s: sha256 %s", c.File, c.SHA256))
+	}
+	return lines
+}

@@ -1,0 +1,89 @@
+package chart
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+	"gonum.org/v1/plot/vg/vgsvg"
+
+	"earshot/report"
+)
+
+// Format is a kind of picture.
+type Format string
+
+// The formats a chart can be written in.
+const (
+	PNG Format = "png"
+	SVG Format = "svg"
+	PDF Format = "pdf"
+)
+
+// ErrFormat is for a file name that ends in none of the formats.
+var ErrFormat = errors.New("not a picture format")
+
+// FormatOf takes the format from the ending of a file's name.
+func FormatOf(file string) (Format, error) {
+	f := Format(strings.ToLower(strings.TrimPrefix(filepath.Ext(file), ".")))
+	switch f {
+	case PNG, SVG, PDF:
+		return f, nil
+	}
+	return "", fmt.Errorf("%w: %q, allowed are .png, .svg and .pdf", ErrFormat, filepath.Ext(file))
+}
+
+// Write draws the chart of a document: PNG 1600 px wide, SVG, or PDF of one page.
+func Write(w io.Writer, d report.Document, f Format) error {
+	b, err := render(d, f)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(b)
+	return err
+}
+
+// render recovers from the drawing library, which panics on what it can't draw.
+func render(d report.Document, f Format) (b []byte, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			b, err = nil, fmt.Errorf("drawing the chart: %v", r)
+		}
+	}()
+	switch f {
+	case PNG:
+		return pngBytes(New(d), 192)
+	case SVG:
+		return svgBytes(New(d))
+	case PDF:
+		return pdfBytes(d)
+	}
+	return nil, fmt.Errorf("%w: %q", ErrFormat, f)
+}
+
+func pngBytes(f Figure, dpi int) ([]byte, error) {
+	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pageWidth, pageHeight), vgimg.UseDPI(dpi))}
+	f.draw(draw.New(c))
+	var b bytes.Buffer
+	if _, err := c.WriteTo(&b); err != nil {
+		return nil, fmt.Errorf("writing PNG: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// svgBytes names fonts of the same widths behind Liberation Sans, since the text is
+// set by whoever shows the picture.
+func svgBytes(f Figure) ([]byte, error) {
+	c := vgsvg.New(pageWidth, pageHeight)
+	f.draw(draw.New(c))
+	var b bytes.Buffer
+	if _, err := c.WriteTo(&b); err != nil {
+		return nil, fmt.Errorf("writing SVG: %w", err)
+	}
+	return bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans;"), []byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
+}

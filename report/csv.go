@@ -1,0 +1,95 @@
+package report
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+)
+
+var columns = []string{
+	"lens", "serial", "clip", "firing", "marked", "nominal_s", "assumed", "open_s", "close_s", "duration_s", "u_s",
+	"deviation_stops", "judged", "reason", "symptoms", "speed_n", "speed_mean_s", "speed_deviation_stops", "speed_median_stops",
+	"speed_sd_stops", "speed_spread_stops", "speed_u95_stops", "speed_verdict", "shutter_verdict", "sha256",
+}
+
+// WriteCSV writes one row a firing, under a row of headings, so that no firing is
+// hidden behind a mean; the figures of its speed stand on each of its rows. Where a
+// speed was told and no firing lies at it, a row without a firing says so. What is
+// null in the document is an empty cell. Firings are numbered from 1, as in the text. Marks carry their unit ("1/30 s"), since a
+// spreadsheet takes a bare 1/30 for a date, and text that looks like a formula has
+// an apostrophe before it.
+func WriteCSV(w io.Writer, d Document) error {
+	c := csv.NewWriter(w)
+	rows := append([][]string{columns}, d.rows()...)
+	if err := c.WriteAll(rows); err != nil {
+		return fmt.Errorf("writing CSV: %w", err)
+	}
+	return nil
+}
+
+func (d Document) rows() [][]string {
+	speedOf := make(map[int]Speed)
+	var bare [][]string
+	for _, s := range d.Speeds {
+		for _, i := range s.Firings {
+			speedOf[i] = s
+		}
+		if len(s.Firings) == 0 {
+			bare = append(bare, d.row(noFiring(s), s))
+		}
+	}
+	var rows [][]string
+	for i, f := range d.Firings {
+		clip := d.Clips[f.Clip]
+		rows = append(rows, d.row([]string{
+			cell(clip.File), strconv.Itoa(i + 1), markCell(f.Marked), number(f.Nominal), yes(f.Assumed), number(&f.Open), number(f.Close),
+			number(f.Duration), number(f.U), number(f.Deviation), yes(f.Judged), cell(f.Reason), cell(strings.Join(f.Symptoms, "; ")),
+		}, speedOf[i], clip.SHA256))
+	}
+	return append(rows, bare...)
+}
+
+// noFiring is the part of a row that tells of a firing, for a speed without one.
+func noFiring(s Speed) []string {
+	return []string{"", "", markCell(&s.Marked), number(&s.Nominal), yes(s.Assumed), "", "", "", "", "", "", cell(s.Why), ""}
+}
+
+func (d Document) row(firing []string, s Speed, sha256 ...string) []string {
+	row := append([]string{cell(d.Lens.Name), cell(d.Lens.Serial)}, firing...)
+	n := ""
+	if s.Marked != "" {
+		n = strconv.Itoa(s.N)
+	}
+	row = append(row, n, number(s.Mean), number(s.Deviation), number(s.Median), number(s.SD), number(s.Spread), number(s.U95), verdictCell(s), d.Verdict.String())
+	return append(row, cell(strings.Join(sha256, "")))
+}
+
+func markCell(marked *string) string {
+	if marked == nil {
+		return ""
+	}
+	return cell(MarkWords(*marked))
+}
+
+func number(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return strconv.FormatFloat(*x, 'f', -1, 64)
+}
+
+func verdictCell(s Speed) string {
+	if s.Marked == "" {
+		return ""
+	}
+	return s.Verdict.String()
+}
+
+func yes(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}

@@ -1,0 +1,147 @@
+package report
+
+import (
+	"time"
+
+	"earshot/shutter"
+)
+
+// Schema is the version of the document. Names of fields don't change within it;
+// new ones may be added.
+const Schema = "earshot/1"
+
+// Document is the record of one sitting with one shutter. Lists are in time order
+// and never null.
+type Document struct {
+	Schema   string          `json:"schema"`
+	Tool     Tool            `json:"tool"`
+	Made     time.Time       `json:"made"`
+	Lens     Lens            `json:"lens"`
+	Policy   Policy          `json:"policy"`
+	Clips    []Clip          `json:"clips"`
+	Firings  []Firing        `json:"firings"`
+	Speeds   []Speed         `json:"speeds"` // slowest first
+	Symptoms []Symptom       `json:"symptoms"`
+	Verdict  shutter.Verdict `json:"verdict"`
+	Partly   bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged
+	Why      []string        `json:"why"`
+	Next     string          `json:"next"`
+	Warnings []string        `json:"warnings"` // missed or extra firings, counts that disagree
+}
+
+// Tool is the program that made the document.
+type Tool struct {
+	Version string `json:"version"`
+}
+
+// Lens is what the person said of the lens; empty or nil where nothing was said.
+type Lens struct {
+	Name        string   `json:"name"`
+	Serial      string   `json:"serial"`
+	Note        string   `json:"note"`
+	Rested      string   `json:"rested"` // how long unused before the sitting, as told
+	Temperature *float64 `json:"temperature_c"`
+	Shutter     string   `json:"shutter"` // "leaf"
+}
+
+// Policy holds the limits that were in force.
+type Policy struct {
+	Name          string  `json:"name"`
+	Good          float64 `json:"good_stops"`
+	Service       float64 `json:"service_stops"`
+	SpreadGood    float64 `json:"spread_good_stops"`    // at three firings
+	SpreadService float64 `json:"spread_service_stops"` // at three firings
+	Clock         float64 `json:"clock_ppm"`
+	Edge          float64 `json:"edge_s"`
+}
+
+// Clip is a sound recording as it was read.
+type Clip struct {
+	File     string    `json:"file"` // name without its folder
+	SHA256   string    `json:"sha256"`
+	Format   string    `json:"format"`
+	Rate     int       `json:"sample_rate_hz"`
+	Channels int       `json:"channels"`
+	Channel  int       `json:"channel_used"` // the first is 0
+	Duration float64   `json:"duration_s"`
+	Sound    Sound     `json:"sound"`
+	Warnings []Warning `json:"warnings"`
+}
+
+// Sound says how fit a clip was to be timed.
+type Sound struct {
+	Transients int     `json:"transients"` // sudden sounds heard, firings or not
+	Lost       float64 `json:"lost_s"`     // time in which samples were lost or muted
+}
+
+// Warning is doubt about a clip. Codes are stable.
+type Warning struct {
+	Code    string `json:"code"`
+	Message string `json:"message"`
+}
+
+// Firing is one actuation. Close and what follows from it is nil where it never
+// closed; Marked, Nominal and Deviation are nil where it can't be placed at a speed.
+type Firing struct {
+	Clip      int      `json:"clip"`
+	Open      float64  `json:"open_s"`
+	Close     *float64 `json:"close_s"`
+	Duration  *float64 `json:"duration_s"`
+	U         *float64 `json:"u_s"` // standard uncertainty of the duration from its two onsets
+	Edge      string   `json:"edge"`
+	Buzz      Buzz     `json:"buzz"`
+	Marked    *string  `json:"marked"`
+	Nominal   *float64 `json:"nominal_s"`
+	Assumed   bool     `json:"assumed"`
+	Deviation *float64 `json:"deviation_stops"`
+	Judged    bool     `json:"judged"` // counted in its speed's figures
+	Reason    string   `json:"reason"` // why not, where not
+	Symptoms  []string `json:"symptoms"`
+}
+
+// Buzz is what was heard of the slow-speed escapement; Rate and Level are nil where
+// they could not be measured.
+type Buzz struct {
+	Heard bool     `json:"heard"`
+	Rate  *float64 `json:"rate_hz"`
+	Level *float64 `json:"level_db"` // against the weaker of opening and closing
+}
+
+// Speed is one marked speed with its firings judged, over its N counted firings.
+// Figures are nil where there is nothing to sum up; Mean, Deviation and U95 are nil
+// too where a mean would mislead, and Median stands in.
+type Speed struct {
+	Marked    string          `json:"marked"`
+	Nominal   float64         `json:"nominal_s"`
+	Assumed   bool            `json:"assumed"`
+	Firings   []int           `json:"firings"` // indices into Document.Firings
+	N         int             `json:"n"`
+	Mean      *float64        `json:"mean_s"`
+	First     *float64        `json:"first_s"`
+	Deviation *float64        `json:"deviation_stops"`
+	Median    *float64        `json:"median_stops"`
+	SD        *float64        `json:"sd_stops"`
+	Spread    *float64        `json:"spread_stops"`
+	U95       *float64        `json:"u95_stops"`
+	Budget    *Budget         `json:"budget"`
+	Symptoms  []Symptom       `json:"symptoms"`
+	Verdict   shutter.Verdict `json:"verdict"`
+	Why       string          `json:"why"`
+	Next      string          `json:"next"`
+}
+
+// Budget holds the terms of U95, each its own 95 % half-width in stops.
+type Budget struct {
+	Repeatability float64 `json:"repeatability"`
+	Onset         float64 `json:"onset"`
+	Clock         float64 `json:"clock"`
+	Edge          float64 `json:"edge"`
+}
+
+// Symptom is a named fault with the firings it rests on.
+type Symptom struct {
+	Name    string `json:"name"`
+	Firings []int  `json:"firings"` // indices into Document.Firings
+	Why     string `json:"why"`
+	Cause   string `json:"cause"` // what usually causes it (common practice, no source)
+}

@@ -1,0 +1,61 @@
+package report_test
+
+import (
+	"math"
+	"time"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// The fixture is a sitting with everything that can happen: a good speed, one that
+// hung once, one without a mean, one assumed, a firing at no speed and one cut off.
+
+func firing(clip int, open, duration float64, m shutter.Mark) shutter.JudgedFiring {
+	f := shutter.JudgedFiring{Mark: &m, Judged: true, Deviation: math.Log2(duration / m.Nominal)}
+	f.Firing = shutter.Firing{Clip: clip, Open: open, Close: open + duration, Closed: true, U: 2e-5, Edge: shutter.EdgeStop,
+		Buzz: shutter.Buzz{Heard: true, Rate: 214.3, Level: -24.1}}
+	return f
+}
+
+func fixture() shutter.Check {
+	one, half, eighth := shutter.Mark{Label: "1", Nominal: 1}, shutter.Mark{Label: "1/2", Nominal: 0.5}, shutter.Mark{Label: "1/8", Nominal: 0.125}
+	hung := firing(0, 24.5, 1, half)
+	hung.Firing.Closed, hung.Close, hung.U, hung.Deviation = false, 0, 0, 0
+	hung.Judged, hung.Reason, hung.Symptoms = false, "it never closed", []shutter.SymptomName{shutter.HangsOpen}
+	guess := firing(1, 3.25, 0.11, eighth)
+	guess.Assumed = true
+	lost := firing(1, 9, 0.3, eighth)
+	lost.Mark, lost.Deviation, lost.Judged, lost.Reason = nil, 0, false, "could be 1/2 or 1/4: both fit about as well"
+	return shutter.Check{
+		Policy: shutter.Standard,
+		Firings: []shutter.JudgedFiring{
+			firing(0, 3.8, 1.2, one), firing(0, 10.1, 1.21, one), firing(0, 16, 1.2, one),
+			hung, firing(0, 31, 0.52, half), firing(0, 38, 0.75, half), guess, lost,
+		},
+		Speeds: []shutter.Speed{
+			{Mark: one, Firings: []int{0, 1, 2}, Verdict: shutter.Good, Why: "0.3 stop slow (more light)",
+				Summary: shutter.Summary{N: 3, Deviation: 0.267, Duration: 1.2033, Median: 0.263, First: 1.2, SD: 0.0069, Spread: 0.012, U95: 0.02, Budget: shutter.Budget{Repeatability: 0.018, Onset: 0.0001, Clock: 0.00014, Edge: 0.003}}},
+			{Mark: half, Firings: []int{3, 4, 5}, Verdict: shutter.ServiceAdvised, Why: "firing 4 opened and did not close again",
+				Summary:  shutter.Summary{N: 2, Deviation: 0.32, Duration: 0.62, Median: 0.32, First: 0.52, SD: 0.37, Spread: 0.528, U95: 3.3, MeanHidden: true},
+				Symptoms: []shutter.Symptom{{Name: shutter.HangsOpen, Firings: []int{3}, Why: "firing 4 opened and did not close again", Cause: "hardened oil on the blades"}}},
+			{Mark: eighth, Assumed: true, Firings: []int{6}, Why: "one firing only", Next: "tell the settings",
+				Summary: shutter.Summary{N: 1, Deviation: -0.184, Duration: 0.11, Median: -0.184, First: 0.11, U95: 0.05}},
+		},
+		Verdict: shutter.ServiceAdvised, Partly: true, Why: []string{"1/2: firing 4 opened and did not close again"},
+		Next: "tell the settings", Warnings: []string{"1/4: 3 firings told, none heard"},
+	}
+}
+
+func document() report.Document {
+	cold := 18.0
+	return report.New(fixture(), report.Facts{
+		Version: "v0.1.0", Made: time.Date(2026, 11, 25, 14, 30, 0, 5, time.FixedZone("", 3600)),
+		Lens: report.Lens{Name: "Corvane 105 mm f/3.5", Serial: "20417", Note: "from the attic", Rested: "90d", Temperature: &cold, Shutter: "leaf"},
+		Clips: []report.Clip{
+			{File: "corvane-slow.wav", SHA256: "3f2a9c1be7d04455aa01bb02cc03dd04ee05ff06778899aabbccddeeff001122", Format: "WAV, PCM 16 bit, 48000 Hz, 1 channel", Rate: 48000, Channels: 1, Duration: 41.2},
+			{File: "=corvane\x1b[31m.wav", SHA256: "0f2a9c1be7d04455aa01bb02cc03dd04ee05ff06778899aabbccddeeff001122", Format: "WAV, PCM 16 bit, 48000 Hz, 1 channel", Rate: 48000, Channels: 1, Duration: 12,
+				Warnings: []report.Warning{{Code: "truncated", Message: "the file ends early"}}},
+		},
+	})
+}

@@ -1,0 +1,126 @@
+package report
+
+import (
+	"math"
+	"time"
+
+	"earshot/shutter"
+)
+
+// Facts are what a Check does not know: by which program, when, of which lens and
+// from which clips. Clips are in the order of shutter.Firing.Clip.
+type Facts struct {
+	Version string
+	Made    time.Time
+	Lens    Lens
+	Clips   []Clip
+}
+
+// New makes the document of a judged shutter. A figure that is not finite becomes
+// null, or 0 where the document has no null for it.
+func New(c shutter.Check, f Facts) Document {
+	return Document{
+		Schema:   Schema,
+		Tool:     Tool{Version: f.Version},
+		Made:     f.Made.Truncate(time.Second),
+		Lens:     f.Lens,
+		Policy:   newPolicy(c.Policy),
+		Clips:    each(f.Clips, newClip),
+		Firings:  each(c.Firings, newFiring),
+		Speeds:   each(c.Speeds, newSpeed),
+		Symptoms: each(c.Symptoms, newSymptom),
+		Verdict:  c.Verdict,
+		Partly:   c.Partly,
+		Why:      each(c.Why, same),
+		Next:     c.Next,
+		Warnings: each(c.Warnings, same),
+	}
+}
+
+// each maps a list, and a nil one to an empty one.
+func each[A, B any](list []A, f func(A) B) []B {
+	out := make([]B, 0, len(list))
+	for _, a := range list {
+		out = append(out, f(a))
+	}
+	return out
+}
+
+func same[A any](a A) A { return a }
+
+func newPolicy(p shutter.Policy) Policy {
+	return Policy{
+		Name: p.Name, Good: round(p.Good, 4), Service: round(p.Service, 4),
+		SpreadGood: round(p.SpreadGood, 4), SpreadService: round(p.SpreadService, 4),
+		Clock: round(p.ClockPPM, 4), Edge: seconds(p.EdgeMS / 1000),
+	}
+}
+
+func newClip(c Clip) Clip {
+	c.Duration, c.Sound.Lost = seconds(c.Duration), seconds(c.Sound.Lost)
+	c.Warnings = each(c.Warnings, same)
+	return c
+}
+
+func newFiring(f shutter.JudgedFiring) Firing {
+	placed := f.Mark != nil
+	out := Firing{
+		Clip: f.Clip, Open: seconds(f.Open), Edge: string(f.Edge), Buzz: newBuzz(f.Buzz),
+		Close: some(f.Close, 7, f.Closed), Duration: some(f.Duration(), 7, f.Closed), U: some(f.U, 8, f.Closed),
+		Assumed: f.Assumed, Deviation: some(f.Deviation, 5, f.Closed && placed),
+		Judged: f.Judged, Reason: f.Reason,
+		Symptoms: each(f.Symptoms, func(s shutter.SymptomName) string { return string(s) }),
+	}
+	if placed {
+		out.Marked, out.Nominal = &f.Mark.Label, &f.Mark.Nominal
+	}
+	return out
+}
+
+func newBuzz(b shutter.Buzz) Buzz {
+	return Buzz{Heard: b.Heard, Rate: some(b.Rate, 2, b.Heard && b.Rate > 0), Level: some(b.Level, 2, b.Heard)}
+}
+
+func newSpeed(s shutter.Speed) Speed {
+	sum := s.Summary
+	any, many := sum.N > 0, sum.N > 1
+	mean := any && !sum.MeanHidden
+	out := Speed{
+		Marked: s.Mark.Label, Nominal: s.Mark.Nominal, Assumed: s.Assumed, Firings: each(s.Firings, same),
+		N: sum.N, Mean: some(sum.Duration, 7, mean), First: some(sum.First, 7, sum.First > 0),
+		Deviation: some(sum.Deviation, 5, mean), Median: some(sum.Median, 5, any),
+		SD: some(sum.SD, 5, many), Spread: some(sum.Spread, 5, many), U95: some(sum.U95, 5, mean),
+		Symptoms: each(s.Symptoms, newSymptom), Verdict: s.Verdict, Why: s.Why, Next: s.Next,
+	}
+	if mean {
+		b := sum.Budget
+		out.Budget = &Budget{stops(b.Repeatability), stops(b.Onset), stops(b.Clock), stops(b.Edge)}
+	}
+	return out
+}
+
+func newSymptom(s shutter.Symptom) Symptom {
+	return Symptom{Name: string(s.Name), Firings: each(s.Firings, same), Why: s.Why, Cause: s.Cause}
+}
+
+// some is x to so many decimals, or nil unless there is one.
+func some(x float64, decimals int, there bool) *float64 {
+	if !there || math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	x = round(x, decimals)
+	return &x
+}
+
+func seconds(x float64) float64 { return round(x, 7) }
+func stops(x float64) float64   { return round(x, 5) }
+
+// round gives x to so many decimals, 0 for what is not finite and never −0.
+func round(x float64, decimals int) float64 {
+	scale := math.Pow10(decimals)
+	x = math.Round(x*scale) / scale
+	if math.IsNaN(x) || math.IsInf(x, 0) || x == 0 {
+		return 0
+	}
+	return x
+}

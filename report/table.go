@@ -1,0 +1,70 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"earshot/shutter"
+)
+
+var headings = table.Row{"marked", "exact", "measured", "off the mark", "95 % sure within", "spread", "firings", "verdict"}
+
+// table sets the speeds in columns, without rules or colour.
+func (d Document) table() string {
+	t := table.NewWriter()
+	t.SetStyle(plain())
+	t.AppendHeader(headings)
+	var right []table.ColumnConfig
+	for _, name := range []string{"exact", "measured", "95 % sure within", "spread", "firings"} {
+		right = append(right, table.ColumnConfig{Name: name, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	}
+	t.SetColumnConfigs(right)
+	for _, s := range d.Speeds {
+		t.AppendRow(s.row())
+	}
+	lines := strings.Split(t.Render(), "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n")
+}
+
+func plain() table.Style {
+	return table.Style{
+		Box:     table.BoxStyle{PaddingRight: "  "},
+		Format:  table.FormatOptions{Header: text.FormatDefault, Row: text.FormatDefault},
+		Options: table.OptionsNoBordersAndSeparators,
+	}
+}
+
+func (s Speed) row() table.Row {
+	marked := MarkWords(s.Marked)
+	if s.Assumed {
+		marked += " assumed"
+	}
+	measured, off := "-", "-"
+	switch {
+	case s.Mean != nil && s.Deviation != nil:
+		measured, off = Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
+	case s.Median != nil:
+		measured, off = "median "+Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
+	}
+	firings := fmt.Sprint(s.N)
+	if s.N != len(s.Firings) {
+		firings = fmt.Sprintf("%d of %d", s.N, len(s.Firings))
+	}
+	return table.Row{
+		Printable(marked), ExactMilliseconds(s.Nominal) + " ms", measured, off,
+		dash(s.U95, "±%.2f stop"), dash(s.Spread, "%.2f stop"), firings, s.Verdict.String(),
+	}
+}
+
+func dash(x *float64, format string) string {
+	if x == nil {
+		return "-"
+	}
+	return fmt.Sprintf(format, *x)
+}

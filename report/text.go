@@ -1,0 +1,210 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// WriteText writes the document for a person: the lens, a table of its speeds, what
+// the figures mean, and every firing that was not counted with the reason. Text from
+// outside is made safe for a terminal. Warnings about clips are left to the caller.
+func WriteText(w io.Writer, d Document) error {
+	var b bytes.Buffer
+	d.writeHead(&b)
+	if len(d.Speeds) > 0 {
+		fmt.Fprintf(&b, "\n%s\n", d.table())
+	}
+	d.writeScatter(&b)
+	fmt.Fprintf(&b, "\n%s.\n", Printable(d.VerdictWords()))
+	writeList(&b, "", d.Why)
+	writeList(&b, "Symptoms", d.symptomLines())
+	writeList(&b, "Next", d.nextLines())
+	fmt.Fprintf(&b, "%s.\n", d.CountWords())
+	writeList(&b, "Not counted", d.notCounted())
+	writeList(&b, "Against the speeds told", d.Warnings)
+	_, err := b.WriteTo(w)
+	return err
+}
+
+func (d Document) writeHead(b *bytes.Buffer) {
+	name, number := d.Title()
+	fmt.Fprintf(b, "%s. %s\n", Printable(name+number), Date(d.Made))
+	for _, c := range d.Clips {
+		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", Printable(c.File), Printable(c.Format), c.Duration, Printable(Short(c.SHA256)))
+	}
+	if label := d.Lens.words(); label != "" {
+		fmt.Fprintln(b, Printable(label))
+	}
+	fmt.Fprintf(b, "Policy %s: good within %s of the mark, service beyond %s.\n",
+		Printable(d.Policy.Name), StopsWords(d.Policy.Good), StopsWords(d.Policy.Service))
+}
+
+// Short is the beginning of a checksum, enough to tell clips apart by eye.
+func Short(sha256 string) string {
+	if len(sha256) > 12 {
+		return sha256[:12]
+	}
+	return sha256
+}
+
+func (l Lens) words() string {
+	var parts []string
+	if l.Rested != "" {
+		parts = append(parts, "Rested "+l.Rested)
+	}
+	if l.Temperature != nil {
+		parts = append(parts, fmt.Sprintf("%g °C", *l.Temperature))
+	}
+	if l.Note != "" {
+		parts = append(parts, l.Note)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// writeScatter lists the single firings of speeds whose mean would mislead.
+func (d Document) writeScatter(b *bytes.Buffer) {
+	for _, s := range d.Speeds {
+		if s.Deviation != nil || s.Median == nil {
+			continue
+		}
+		var times []string
+		for _, i := range s.Firings {
+			if f := d.Firings[i]; f.Judged && f.Duration != nil {
+				times = append(times, Milliseconds(*f.Duration))
+			}
+		}
+		fmt.Fprintf(b, "Single firings at %s: %s ms.\n", Printable(MarkWords(s.Marked)), strings.Join(times, ", "))
+	}
+}
+
+func (d Document) symptomLines() []string {
+	var lines []string
+	for _, s := range d.Speeds {
+		for _, y := range s.Symptoms {
+			lines = append(lines, fmt.Sprintf("%s at %s%s", y.Name, MarkWords(s.Marked), y.words()))
+		}
+	}
+	for _, y := range d.Symptoms {
+		lines = append(lines, y.Name+y.words())
+	}
+	return lines
+}
+
+func (y Symptom) words() string {
+	var b strings.Builder
+	if len(y.Firings) > 0 {
+		fmt.Fprintf(&b, " (%s)", firingNumbers(y.Firings))
+	}
+	if y.Why != "" {
+		b.WriteString(": " + y.Why)
+	}
+	if y.Cause != "" {
+		fmt.Fprintf(&b, ". Usual cause (common practice, no source): %s", y.Cause)
+	}
+	return b.String()
+}
+
+// firingNumbers names firings as a person counts them, from 1.
+func firingNumbers(indices []int) string {
+	word := "firing"
+	if len(indices) > 1 {
+		word = "firings"
+	}
+	for i, n := range indices {
+		sep := ","
+		if i == 0 {
+			sep = ""
+		}
+		word += fmt.Sprintf("%s %d", sep, n+1)
+	}
+	return word
+}
+
+func (d Document) nextLines() []string {
+	var lines []string
+	seen := map[string]bool{"": true}
+	add := func(line string) {
+		if !seen[line] {
+			lines, seen[line] = append(lines, line), true
+		}
+	}
+	add(d.Next)
+	for _, s := range d.Speeds {
+		add(s.Next)
+	}
+	return lines
+}
+
+// CountWords accounts for every firing: "21 firings heard, 20 counted".
+func (d Document) CountWords() string {
+	counted := 0
+	for _, f := range d.Firings {
+		if f.Judged {
+			counted++
+		}
+	}
+	return fmt.Sprintf("%s heard, %d counted", plural(len(d.Firings), "firing"), counted)
+}
+
+func (d Document) notCounted() []string {
+	var lines []string
+	for i, f := range d.Firings {
+		if f.Judged {
+			continue
+		}
+		lines = append(lines, fmt.Sprintf("firing %d at %.3f s%s%s: %s", i+1, f.Open, d.inClip(f), f.at(), f.Excuse()))
+	}
+	return lines
+}
+
+func (d Document) inClip(f Firing) string {
+	if len(d.Clips) < 2 {
+		return ""
+	}
+	return " of " + d.Clips[f.Clip].File
+}
+
+func (f Firing) at() string {
+	where := ", at no speed"
+	if f.Marked != nil {
+		where = ", at " + MarkWords(*f.Marked)
+	}
+	if f.Assumed {
+		where += " (assumed)"
+	}
+	if f.Duration != nil {
+		where += fmt.Sprintf(", %s ms", Milliseconds(*f.Duration))
+	}
+	return where
+}
+
+// Excuse is why a firing was not counted.
+func (f Firing) Excuse() string {
+	switch {
+	case f.Reason != "":
+		return f.Reason
+	case len(f.Symptoms) > 0:
+		return strings.Join(f.Symptoms, ", ")
+	}
+	return "no reason given"
+}
+
+// writeList writes lines under a heading, which may be empty, and nothing where
+// there are none.
+func writeList(b *bytes.Buffer, heading string, lines []string) {
+	if len(lines) > 0 && heading != "" {
+		fmt.Fprintf(b, "%s:\n", heading)
+	}
+	for _, l := range lines {
+		fmt.Fprintf(b, "  %s\n", Printable(l))
+	}
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return fmt.Sprintf("%d %s", n, noun)
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
