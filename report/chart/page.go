@@ -68,10 +68,10 @@ func (p page) drawPlot(area draw.Canvas) {
 	inner := pl.DataCanvas(area)
 	trX, trY := pl.Transforms(&inner)
 	p.nameLimits(inner.Max.X+vg.Points(6), trY)
-	p.nameDirections(inner)
+	p.nameDirections(inner, trY(0))
 	if len(p.Columns) == 0 {
 		sty := aligned(p.style(13, ink), -0.5, 0.5)
-		p.c.FillText(sty, inner.Center(), "no firing was heard")
+		p.c.FillText(sty, inner.Center(), "no firing at a known speed")
 		return
 	}
 	p.drawTable(inner, trX)
@@ -109,14 +109,13 @@ func (p page) nameLimits(x vg.Length, trY func(float64) vg.Length) {
 }
 
 // nameDirections says at the left what up and down mean.
-func (p page) nameDirections(inner draw.Canvas) {
+func (p page) nameDirections(inner draw.Canvas, zero vg.Length) {
 	sty, strong := p.style(9, ink), bold(p.style(9, ink))
 	x := p.c.Min.X
 	p.c.FillText(aligned(strong, 0, -1), vg.Point{X: x, Y: inner.Max.Y}, "↑ slow")
 	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: inner.Max.Y - vg.Points(11)}, "more light")
-	mid := inner.Center().Y
-	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: mid + vg.Points(1)}, "stops off")
-	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: mid}, "the mark")
+	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: zero + vg.Points(1)}, "stops off")
+	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: zero}, "the mark")
 	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(12)}, "less light")
 	p.c.FillText(aligned(strong, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(1)}, "↓ fast")
 }
