@@ -1,0 +1,238 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+
+	"earshot/dsp"
+)
+
+// Spans between which a pair of sounds may be a firing, in s: from what can be
+// told from one sound to the slowest speed, 4 s, 0.8 stop slow.
+const (
+	shortestSpan = sameSound
+	longestSpan  = 7.0
+)
+
+// A pair is two sounds that may be the opening and the closing of one firing.
+// Its evidence is in natural logarithms of odds, firing against chance.
+type pair struct {
+	open, close int // indices into the sounds
+	span        float64
+	margin      float64 // dB by which the weaker end stands above all between
+	buzz        float64 // dB of steady sound between, over that around
+	evidence    float64 // all but likeness to a class of sounds
+	likeness    float64 // likeness of both ends to those of the other firings
+}
+
+func (p *pair) score() float64 { return p.evidence + p.likeness }
+
+// room is a clip with its sounds, as the evidence needs it.
+type room struct {
+	h      *dsp.Hearing
+	sounds []sound
+	step   float64 // s a frame of the track
+	frames []float64
+}
+
+func newRoom(h *dsp.Hearing) *room {
+	return &room{h: h, sounds: stand(sounds(h)), step: h.Seconds(float64(h.Track.Step))}
+}
+
+// pairs lists the pairs of sounds between which nothing is as loud as they are.
+// For each opening the search ends at the first sound that drowns it, so the
+// list is short even where the clip is full of sounds.
+func (r *room) pairs() []pair {
+	const drowned = 3 // dB: an end this much weaker than what lies between is none
+	var all []pair
+	for i := range r.sounds {
+		a := &r.sounds[i]
+		loudest := math.Inf(-1)
+		for j := i + 1; j < len(r.sounds) && loudest < a.level+drowned; j++ {
+			b := &r.sounds[j]
+			span := b.at - a.at
+			if span > longestSpan {
+				break
+			}
+			if span >= shortestSpan && loudest < b.level+drowned {
+				if p := (pair{open: i, close: j, span: span}); r.weigh(&p, loudest) {
+					all = append(all, p)
+				}
+			}
+			loudest = math.Max(loudest, past(b.level, span))
+		}
+	}
+	return all
+}
+
+// weigh gathers the evidence for p, given the loudest sound between its ends, and
+// tells whether p is worth keeping.
+func (r *room) weigh(p *pair, loudest float64) bool {
+	a, b := &r.sounds[p.open], &r.sounds[p.close]
+	weaker := math.Min(a.level, b.level)
+	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.main, b.at))
+	p.evidence = within((p.margin-10)/3, -6, 2) + impulse(a, b, p.span) - priorOdds
+	if p.evidence < -8 {
+		return false
+	}
+	p.buzz = r.buzz(a.at, b.at)
+	p.evidence += r.spanEvidence(p, weaker) + p.buzzEvidence(unlikeness(a, b)) + r.surroundings(p, weaker)
+	return p.evidence > -8
+}
+
+// priorOdds is how much evidence a pair of sounds needs to be a firing at all, as
+// a logarithm of odds.
+const priorOdds = 7
+
+// impulse weighs how much both ends stand out, and how soon they are gone. Of an
+// opening closed again within 35 ms the decay cannot be told.
+func impulse(a, b *sound, span float64) float64 {
+	decay := b.decay
+	if span > 0.035 {
+		decay = math.Min(decay, a.decay)
+	}
+	return a.surprise() + b.surprise() + within((decay-8)/3, -4, 1)
+}
+
+// spanEvidence weighs the span against chance. Sounds that come by chance, at the
+// rate λ found around the pair, are followed by the next after d with density
+// λ·exp(−λ·d); the durations of a shutter are spread evenly over the logarithm of
+// d, over the e-folds between the shortest and the longest.
+func (r *room) spanEvidence(p *pair, weaker float64) float64 {
+	const around, comparable = 5.0, 6.0 // s, dB
+	folds := math.Log(longestSpan / shortestSpan)
+	a, b := r.sounds[p.open].at, r.sounds[p.close].at
+	n := 0
+	for i := p.open - 1; i >= 0 && a-r.sounds[i].at < around; i-- {
+		if r.sounds[i].level > weaker-comparable {
+			n++
+		}
+	}
+	for i := p.close + 1; i < len(r.sounds) && r.sounds[i].at-b < around; i++ {
+		if r.sounds[i].level > weaker-comparable {
+			n++
+		}
+	}
+	rate := float64(n+1) / (2 * around)
+	return within(rate*p.span-math.Log(rate*p.span*folds), -3, 3)
+}
+
+// buzzEvidence weighs what lies between the ends. A steady sound there that is
+// not there before or after is the escapement's. Without it a slow speed is
+// unlikely, and two ends that sound alike are more likely two of a kind.
+func (p *pair) buzzEvidence(unlike float64) float64 {
+	heard := within(p.buzz-1, 0, 4)
+	missing := 1 - heard/4
+	slow := within(math.Log2(p.span/0.08), 0, 2.5)
+	alike := within((5-unlike)*2, 0, 5)
+	return heard - missing*(slow+alike)
+}
+
+// surroundings weighs what comes right before the opening and right after the
+// closing: neighbours that sound the same make a train of clicks, and spacings
+// that go on make a clock. After its closing a shutter is silent for a while.
+func (r *room) surroundings(p *pair, weaker float64) float64 {
+	const comparable, train = 10.0, 0.15 // dB, s
+	a, b := &r.sounds[p.open], &r.sounds[p.close]
+	sum := 0.0
+	before, after := 0, 0
+	for i := p.open - 1; i >= 0; i-- {
+		s := &r.sounds[i]
+		gap := a.at - s.at
+		if gap > 1.1*p.span && gap > train {
+			break
+		}
+		if s.level < weaker-comparable {
+			continue
+		}
+		if gap < train && unlikeness(s, a) < alikeTrain {
+			sum = -4
+		}
+		if math.Abs(gap/p.span-1) < 0.05 {
+			before = 1
+		}
+	}
+	follows := false
+	for i := p.close + 1; i < len(r.sounds); i++ {
+		s := &r.sounds[i]
+		gap := s.at - b.at
+		if gap > 1.1*p.span && gap > train {
+			break
+		}
+		if past(s.level, gap) < weaker-comparable {
+			continue
+		}
+		if gap < train {
+			follows = true
+			if unlikeness(s, b) < alikeTrain {
+				sum -= 4
+			}
+		}
+		if math.Abs(gap/p.span-1) < 0.05 {
+			after = 1
+		}
+	}
+	if follows {
+		sum -= 2
+	}
+	switch before + after {
+	case 2:
+		sum -= 5
+	case 1:
+		sum -= 1.5
+	}
+	return math.Max(sum, -8)
+}
+
+// alikeTrain is how little neighbouring clicks of a train differ, dB.
+const alikeTrain = 4
+
+// loudestBetween is the level of the loudest hop between two sounds, leaving out
+// the ringing of the first.
+func (r *room) loudestBetween(from, to float64) float64 {
+	loudest := math.Inf(-1)
+	first, end := r.between(from+sameSound, to)
+	for i := first; i < end; i++ {
+		loudest = math.Max(loudest, past(r.h.Track.Peak(i), float64(i)*r.step-from))
+	}
+	return loudest
+}
+
+// buzz is how much louder it is between the ends than before and after, dB, each
+// told by the level that a quarter of the frames stay under, which stray sounds
+// do not touch. The first part of the span, in which the opening still rings in
+// the room, is left out; the closing rings as long afterwards.
+func (r *room) buzz(from, to float64) float64 {
+	const shortest, around = 0.1, 0.5
+	span := to - from
+	if span < shortest {
+		return 0
+	}
+	ring := math.Max(0.03, 0.4*math.Min(span, 0.5))
+	inside := r.quarter(from+ring, to)
+	before := r.quarter(from-around, from)
+	after := r.quarter(to+ring, to+around+ring)
+	return inside - math.Max(before, after)
+}
+
+// quarter is the level that a quarter of the frames between two times stay under.
+func (r *room) quarter(from, to float64) float64 {
+	first, end := r.between(from, to)
+	if first >= end {
+		return math.Inf(-1)
+	}
+	r.frames = r.frames[:0]
+	for i := first; i < end; i++ {
+		r.frames = append(r.frames, r.h.Track.Mean(i))
+	}
+	slices.Sort(r.frames)
+	return r.frames[len(r.frames)/4]
+}
+
+// between is the range of frames of the track that lie wholly between two times.
+func (r *room) between(from, to float64) (first, end int) {
+	n := float64(r.h.Track.Len())
+	return int(within(math.Ceil(from/r.step), 0, n)), int(within(math.Floor(to/r.step), 0, n))
+}
+
+func within(x, lo, hi float64) float64 { return math.Min(math.Max(x, lo), hi) }

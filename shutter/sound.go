@@ -1,0 +1,131 @@
+package shutter
+
+import (
+	"math"
+
+	"earshot/dsp"
+)
+
+// sameSound is how long one movement of the blades may go on making new sounds,
+// in s: an end stop follows the start by 2 to 8 ms and a bounce the closing by 3
+// to 6 (common practice, no source). What begins later is another sound.
+const sameSound = 0.012
+
+// ringing is how long a movement may be heard afterwards, in s, and ringingStart
+// by how much what is heard then may be weaker to count for nothing, in dB; this
+// allowance falls to nothing over the time.
+const (
+	ringing      = 0.030
+	ringingStart = 20
+)
+
+// softerStart is how much weaker than its loudest part the start of a movement
+// may be, in dB. Beats of the escapement lie 20 dB and more under a closing, and
+// must not be taken for its start.
+const softerStart = 12
+
+// sound is one movement heard: a transient, or several that belong together.
+// Times are in s.
+type sound struct {
+	at    float64 // onset of its first part
+	u     float64 // standard uncertainty of at
+	main  float64 // onset of its loudest part
+	level float64 // of its loudest part, dBFS
+	rise  float64 // of its loudest part over what came before its first, dB
+	stand float64 // of its loudest part over what the sounds before it explain, dB
+	decay float64 // of its loudest part, dB
+	bands [dsp.NumBands]float64
+	noise [dsp.NumBands]float64
+}
+
+// sounds gathers transients into sounds.
+func sounds(h *dsp.Hearing) []sound {
+	var all []sound
+	for i := range h.Transients {
+		s := soundOf(h, &h.Transients[i])
+		if n := len(all); n > 0 && s.at-all[n-1].at <= sameSound && s.level <= all[n-1].level+softerStart {
+			all[n-1].join(s)
+			continue
+		}
+		all = append(all, s)
+	}
+	return all
+}
+
+func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
+	s := sound{at: h.Seconds(t.Onset), u: h.Seconds(t.U), main: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay}
+	for b := range t.Bands {
+		s.bands[b], s.noise[b] = float64(t.Bands[b]), float64(t.Noise[b])
+	}
+	return s
+}
+
+// join makes part a part of s.
+func (s *sound) join(part sound) {
+	if part.level <= s.level {
+		return
+	}
+	part.rise = max(part.rise, s.rise+part.level-s.level)
+	part.at, part.u = s.at, s.u
+	part.noise = s.noise
+	*s = part
+}
+
+// fading is how fast what follows a sound of itself is taken to die away, in dB a
+// second: the parts of one movement, and its echoes. It is the decay of a small
+// furnished room, 0.2 s for 60 dB.
+const fading = 300
+
+// stand fills in how far each sound stands out over those before it.
+func stand(all []sound) []sound {
+	const reach = 0.2 // s: by then 60 dB are gone
+	for i := range all {
+		s := &all[i]
+		s.stand = s.rise
+		for j := i - 1; j >= 0 && s.at-all[j].at < reach; j-- {
+			s.stand = math.Min(s.stand, s.level-all[j].level+fading*(s.at-all[j].at))
+		}
+	}
+	return all
+}
+
+// surprise is how much a sound calls for an explanation, as a logarithm of odds:
+// noise and the parts of an earlier sound do not.
+func (s *sound) surprise() float64 { return within((s.stand-9)/3, -4, 3) }
+
+// past is the level of a sound that comes a time after another, less what the
+// ringing of that one excuses.
+func past(level, after float64) float64 {
+	return level - ringingStart*math.Max(0, 1-after/ringing)
+}
+
+// audible is how far a band must stand above the noise to tell anything, dB.
+const audible = 3
+
+// unlikeness is how much two sounds differ in the shape of their spectra: the
+// RMS difference in dB over the bands in which at least one of them is heard,
+// their overall levels set equal. A band lost in the noise of either is taken to
+// be just audible there, so that noise neither likens nor tells apart. Sounds of
+// which nothing can be compared are 0 apart.
+func unlikeness(a, b *sound) float64 {
+	var diff [dsp.NumBands]float64
+	n, mean := 0, 0.0
+	for i := range diff {
+		floor := math.Max(a.noise[i], b.noise[i]) + audible
+		if a.bands[i] <= floor && b.bands[i] <= floor {
+			continue
+		}
+		diff[n] = math.Max(a.bands[i], floor) - math.Max(b.bands[i], floor)
+		mean += diff[n]
+		n++
+	}
+	if n < 2 {
+		return 0
+	}
+	mean /= float64(n)
+	sum := 0.0
+	for _, d := range diff[:n] {
+		sum += (d - mean) * (d - mean)
+	}
+	return math.Sqrt(sum / float64(n-1))
+}
