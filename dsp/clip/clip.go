@@ -1,0 +1,120 @@
+// Package clip opens any recording as a dsp.Source.
+//
+// What a file is shows in its first bytes, never in its name. WAV is read by
+// package wavfile; other sound formats are named and refused. Only regular files
+// are opened: a folder, a pipe or a device is refused before it is touched, since
+// opening a pipe can wait for ever and a clip must be read again at any place.
+//
+// Every refusal is an *Error: one line for a person, a stable code for a program.
+package clip
+
+import (
+	"crypto/sha256"
+	"hash"
+	"io"
+	"os"
+
+	"earshot/dsp"
+	"earshot/dsp/wavfile"
+)
+
+// Warning is a doubt about a clip that was read all the same: a stable code and
+// a sentence.
+type Warning = wavfile.Warning
+
+// Clip is an open recording. It is not safe for concurrent use.
+type Clip struct {
+	path  string
+	file  *os.File
+	size  int64 // bytes
+	sound *wavfile.Reader
+	sum   hash.Hash // of the bytes that ReadFrames has passed over
+	whole bool      // it has passed over all
+}
+
+// Open opens the recording at path. Close it after use.
+func Open(path string) (*Clip, error) {
+	f, size, err := openRegular(path)
+	if err != nil {
+		return nil, err
+	}
+	c := &Clip{path: path, file: f, size: size, sum: sha256.New()}
+	if err := c.recognise(); err != nil {
+		f.Close()
+		return nil, err
+	}
+	return c, nil
+}
+
+// recognise finds the reader for the clip's format. A further format that can be
+// read is one more case here.
+func (c *Clip) recognise() error {
+	head := make([]byte, min(c.size, sniffBytes))
+	if _, err := io.ReadFull(io.NewSectionReader(c.file, 0, c.size), head); err != nil {
+		return readError(c.path, err)
+	}
+	format := sniff(head)
+	if format != formatWAV {
+		return refuseFormat(c.path, format)
+	}
+	r, err := wavfile.NewReader(c.file, c.size, c.path)
+	if err != nil {
+		return fromWAV(err)
+	}
+	r.CopyTo(c.sum)
+	c.sound = r
+	return nil
+}
+
+// Name is the path the clip was opened by.
+func (c *Clip) Name() string { return c.path }
+
+// Encoding names the clip's format, as in "WAV, 16-bit PCM".
+func (c *Clip) Encoding() string { return c.sound.Encoding() }
+
+// Format is the clip's rate and channels.
+func (c *Clip) Format() dsp.Format { return c.sound.Format() }
+
+// Frames is the number of frames that the clip really holds.
+func (c *Clip) Frames() int64 { return c.sound.Frames() }
+
+// Warnings lists the doubts about the clip; complete once it was read through.
+func (c *Clip) Warnings() []Warning { return c.sound.Warnings() }
+
+// ReadFrames implements dsp.Source. It panics unless the length of dst is a
+// multiple of the channels.
+func (c *Clip) ReadFrames(dst []float64) (int, error) {
+	n, err := c.sound.ReadFrames(dst)
+	if err == io.EOF {
+		c.whole = true
+		return n, err
+	}
+	return n, fromWAV(err)
+}
+
+// ReadFramesAt implements dsp.Source. A clip that ends inside dst gives fewer
+// frames and no error.
+func (c *Clip) ReadFramesAt(dst []float64, frame int64) (int, error) {
+	n, err := c.sound.ReadFramesAt(dst, frame)
+	return n, fromWAV(err)
+}
+
+// SHA256 is the checksum of the file's bytes, whatever they mean. It comes free
+// after ReadFrames has returned io.EOF; before that it reads the file once more.
+func (c *Clip) SHA256() ([sha256.Size]byte, error) {
+	if c.whole {
+		return [sha256.Size]byte(c.sum.Sum(nil)), nil
+	}
+	sum := sha256.New()
+	n, err := io.Copy(sum, io.NewSectionReader(c.file, 0, c.size))
+	if err == nil && n < c.size {
+		err = io.ErrUnexpectedEOF
+	}
+	if err != nil {
+		return [sha256.Size]byte{}, readError(c.path, err)
+	}
+	return [sha256.Size]byte(sum.Sum(nil)), nil
+}
+
+// Close closes the file.
+func (c *Clip) Close() error { return c.file.Close() }

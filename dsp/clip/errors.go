@@ -1,0 +1,89 @@
+package clip
+
+import (
+	"errors"
+	"io/fs"
+
+	"earshot/dsp/wavfile"
+)
+
+// Code names what is wrong with a clip. Codes are stable.
+type Code string
+
+// What can be wrong with a clip.
+const (
+	MissingFile    Code = "missing-file"
+	NotAFile       Code = "not-a-file"      // a folder, pipe, socket or device
+	Unreadable     Code = "unreadable"      // permission, or a failing disk
+	Empty          Code = "empty"           // no bytes, or no samples
+	NotARecording  Code = "not-a-recording" // text, or nothing known
+	FormatNotRead  Code = "format-not-read" // sound, but no WAV
+	UnsupportedWAV Code = "unsupported-wav" // a kind of WAV that is not read
+	DamagedWAV     Code = "damaged-wav"
+)
+
+// Error says what is wrong with a clip and what to do.
+type Error struct {
+	Code    Code
+	File    string // as it was named by the caller
+	Message string // what is wrong
+	Hint    string // what to do
+	Err     error  // what lies behind it; may be nil
+}
+
+// Error gives the whole on one line: file, what is wrong, what to do.
+func (e *Error) Error() string { return e.File + ": " + e.Message + "; " + e.Hint }
+
+// Unwrap yields what lies behind the error.
+func (e *Error) Unwrap() error { return e.Err }
+
+// fromWAV gives an error of package wavfile its code. Other errors, and nil,
+// pass as they are.
+func fromWAV(err error) error {
+	if err == nil {
+		return nil // once a block: errors.As would allocate
+	}
+	var w *wavfile.Error
+	if !errors.As(err, &w) {
+		return err
+	}
+	e := &Error{File: w.File, Message: w.Message(), Hint: w.Hint, Err: err}
+	switch w.Kind {
+	case wavfile.ErrNotWAV:
+		e.Code = FormatNotRead
+	case wavfile.ErrUnsupported:
+		e.Code = UnsupportedWAV
+	case wavfile.ErrEmpty:
+		e.Code = Empty
+	case wavfile.ErrRead:
+		e.Code = Unreadable
+	default:
+		e.Code = DamagedWAV
+	}
+	return e
+}
+
+// openError is for a file that the system does not let us open.
+func openError(path string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return &Error{Code: MissingFile, File: path, Message: "there is no such file", Hint: "check the name and the folder", Err: err}
+	case errors.Is(err, fs.ErrPermission):
+		return &Error{Code: Unreadable, File: path, Message: "you may not read this file", Hint: "change its permissions, or copy it to where you may read it", Err: err}
+	}
+	return &Error{Code: Unreadable, File: path, Message: "the file cannot be opened: " + reason(err), Hint: "check the name and the folder", Err: err}
+}
+
+// readError is for an open file that does not give its bytes.
+func readError(path string, err error) error {
+	return &Error{Code: Unreadable, File: path, Message: "the file cannot be read: " + reason(err), Hint: "see that the disk or card is still connected, copy the file to this machine and try again", Err: err}
+}
+
+// reason is err without the path, which our errors name already.
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}
