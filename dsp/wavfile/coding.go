@@ -23,11 +23,11 @@ func (h *fmtChunk) coding() (coding, error) {
 func (h *fmtChunk) pcm() (coding, error) {
 	width := h.width()
 	if h.bits < 1 || h.bits > 32 || int(h.bits) > 8*width || width > 4 || (h.bits <= 8) != (width == 1) {
-		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d-bit PCM in %d bytes", h.bits, width), "1 to 8 bits in 1 byte, 9 to 32 bits in 2 to 4 bytes")
+		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d-bit PCM in %d-byte containers", h.bits, width), "1 to 8 bits in 1 byte, 9 to 32 bits in 2 to 4 bytes")
 	}
 	name := fmt.Sprintf("%d-bit PCM", h.valid)
 	if int(h.valid) != 8*width {
-		name = fmt.Sprintf("%d-bit PCM in %d bytes", h.valid, width)
+		name = fmt.Sprintf("%d-bit PCM in %d-byte containers", h.valid, width)
 	}
 	byWidth := [...]converter{1: unsigned8, 2: signed16, 3: signed24, 4: signed32}
 	return coding{name: name, width: width, convert: byWidth[width]}, nil
@@ -41,13 +41,13 @@ func (h *fmtChunk) float() (coding, error) {
 	case h.bits == 64 && width == 8:
 		return coding{name: "64-bit float", width: 8, convert: float64s}, nil
 	}
-	return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d-bit float in %d bytes", h.bits, width), "32 bits in 4 bytes or 64 bits in 8")
+	return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d-bit float in %d-byte containers", h.bits, width), "32 bits in 4 bytes or 64 bits in 8")
 }
 
 // companded reads one byte a sample through a table, which is made once a file.
 func (h *fmtChunk) companded(name string, expand func(byte) int) (coding, error) {
 	if h.bits != 8 || h.width() != 1 {
-		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d-bit %s in %d bytes", h.bits, name, h.width()), "8 bits in 1 byte")
+		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d-bit %s in %d-byte containers", h.bits, name, h.width()), "8 bits in 1 byte")
 	}
 	return coding{name: name, width: 1, convert: byTable(expand)}, nil
 }

@@ -72,8 +72,8 @@ func (s *scan) settle() error {
 
 func (s *scan) missing(id string) error {
 	return &Error{
-		Kind: ErrDamaged, File: s.name, Chunk: id, Offset: s.walked,
-		Found: "no such chunk up to here", Allowed: `one "fmt " and one "data" chunk`, Hint: hintCopy,
+		Kind: ErrDamaged, File: s.name, Offset: s.walked,
+		Found: fmt.Sprintf("no %q chunk up to here", id), Allowed: `one "fmt " and one "data" chunk`, Hint: hintCopy,
 	}
 }
 

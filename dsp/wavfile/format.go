@@ -55,7 +55,7 @@ func readFmt(f *file, c chunk) (coding, error) {
 		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d channels", h.channels), fmt.Sprintf("1 to %d", maxChannels))
 	}
 	if h.blockAlign == 0 || h.blockAlign%h.channels != 0 {
-		return coding{}, h.refuse(ErrDamaged, fmt.Sprintf("frames of %d bytes for %d channels", h.blockAlign, h.channels), "a whole number of bytes for each channel")
+		return coding{}, h.refuse(ErrDamaged, fmt.Sprintf("frame size %d bytes, channels %d", h.blockAlign, h.channels), "a whole number of bytes for each channel")
 	}
 	code, err := h.coding()
 	code.Format = dsp.Format{Rate: int(h.rate), Channels: int(h.channels)}
