@@ -66,19 +66,12 @@ func countWarnings(steps []Step, heard []int) []string {
 	for s, step := range steps {
 		switch {
 		case step.Count > 0 && heard[s] == 0:
-			warnings = append(warnings, fmt.Sprintf("%s: %s told, none heard", step.Mark.Label, firingsInWords(step.Count)))
+			warnings = append(warnings, fmt.Sprintf("%s: %s told, none heard", step.Mark.Label, firingsCount(step.Count)))
 		case step.Count > 0 && heard[s] != step.Count:
-			warnings = append(warnings, fmt.Sprintf("%s: %s told, %d heard", step.Mark.Label, firingsInWords(step.Count), heard[s]))
+			warnings = append(warnings, fmt.Sprintf("%s: %s told, %d heard", step.Mark.Label, firingsCount(step.Count), heard[s]))
 		case heard[s] == 0:
 			warnings = append(warnings, step.Mark.Label+": told, but no firing heard at it")
 		}
 	}
 	return warnings
-}
-
-func firingsInWords(n int) string {
-	if n == 1 {
-		return "1 firing"
-	}
-	return fmt.Sprintf("%d firings", n)
 }

@@ -1,5 +1,7 @@
 package shutter
 
+import "slices"
+
 // negligible is the share of the likeliest cell below which a cell is dropped.
 const negligible = 1e-12
 
@@ -10,7 +12,14 @@ type chain struct {
 	laws   []countLaw
 	pauses pauses
 	first  []int // index of cell (step, 0) in a table of all cells
-	table  []int // scratch: place of a cell in the list at hand, -1 where absent
+	*scratch
+}
+
+// scratch is memory that chains over the same firings use one after the other.
+type scratch struct {
+	cells [][]cell              // those after each firing
+	worth [2][][offsets]float64 // of the cells before and after the firing at hand
+	table []int                 // place of a cell in the list at hand, -1 where absent
 }
 
 // cell is a hidden state after a firing, with the chance of each offset there.
@@ -21,14 +30,14 @@ type cell struct {
 	moved   [offsets]float64 // the part of p in which the dial was turned before it
 }
 
-func newChain(m *layModel, laws []countLaw, p pauses) *chain {
-	c := &chain{layModel: m, laws: laws, pauses: p}
+func newChain(m *layModel, laws []countLaw, p pauses, mem *scratch) *chain {
+	c := &chain{layModel: m, laws: laws, pauses: p, scratch: mem}
 	size := 0
 	for _, l := range laws {
 		c.first = append(c.first, size)
 		size += len(l)
 	}
-	c.table = make([]int, size)
+	c.table = slices.Grow(c.table[:0], size)[:size]
 	return c
 }
 
@@ -46,7 +55,7 @@ func (c *chain) clear() {
 // Their order is by step. The chances add up to 1; scale is what they did before.
 func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
 	c.clear()
-	grow := growing{chain: c, firing: i}
+	grow := growing{chain: c, firing: i, cells: c.cells[i][:0]}
 	within, between := c.pauses.densities(c.gaps[i])
 	passing, from := c.prior, 0 // the chances that the run of an earlier step ended, and step from is next
 	if before != nil {
@@ -113,9 +122,10 @@ func keep(cells []cell) (kept []cell, scale float64) {
 	for i := range cells {
 		most = max(most, sumOf(cells[i].p[:]))
 	}
-	for _, c := range cells {
-		if mass := sumOf(c.p[:]); mass >= negligible*most {
-			kept = append(kept, c)
+	kept = cells[:0]
+	for i := range cells {
+		if mass := sumOf(cells[i].p[:]); mass >= negligible*most {
+			kept = append(kept, cells[i])
 			scale += mass
 		}
 	}
@@ -129,7 +139,7 @@ func keep(cells []cell) (kept []cell, scale float64) {
 // ending returns the worth of the cells after the last firing: the chance that
 // nothing follows.
 func (c *chain) ending(cells []cell) [][offsets]float64 {
-	worth := make([][offsets]float64, len(cells))
+	worth := c.room(len(cells))
 	for i, at := range cells {
 		w := c.laws[at.step].endsAt(at.n)
 		for _, l := range c.laws[at.step+1:] {
@@ -150,7 +160,7 @@ func (c *chain) back(before, after []cell, worthAfter [][offsets]float64, i int)
 		c.table[c.place(a.step, a.n)] = k
 	}
 	within, between := c.pauses.densities(c.gaps[i])
-	worth := make([][offsets]float64, len(before))
+	worth := c.room(len(before))
 	var leaving [offsets]float64 // worth of ending a run at step s
 	k := len(before) - 1
 	for s := max(after[len(after)-1].step, before[k].step); s >= before[0].step; s-- {
@@ -182,6 +192,14 @@ func (c *chain) worthOf(worthAfter [][offsets]float64, i, s, n int) (w [offsets]
 		}
 	}
 	return w
+}
+
+// room returns space for the worths of n cells, leaving alone the space it
+// returned the time before.
+func (m *scratch) room(n int) [][offsets]float64 {
+	m.worth[0], m.worth[1] = m.worth[1], slices.Grow(m.worth[0][:0], n)[:n]
+	clear(m.worth[1])
+	return m.worth[1]
 }
 
 func scaled(p *[offsets]float64, by float64) (q [offsets]float64) {

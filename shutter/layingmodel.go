@@ -78,32 +78,32 @@ func placedDensity(f Firing, steps []Step) [][offsets]float64 {
 	for s, step := range steps {
 		for b := range offsets {
 			at[s][b] = hangChance
-			if t := f.Duration(); t > 0 {
-				at[s][b] = (1 - hangChance) * closedDensity(f, t, step.Mark.Nominal*math.Exp2(offsetAt(b)))
+			if x, timed := deviation(f, step.Mark); timed {
+				at[s][b] = (1 - hangChance) * timedDensity(f, x-offsetAt(b))
 			}
 		}
 	}
 	return at
 }
 
-// closedDensity is that of a firing of t s where expected s are usual. One that is
-// unfit, because samples are lost in it, is as likely as not to be wrong in time.
-func closedDensity(f Firing, t, expected float64) float64 {
+// timedDensity is that of a firing x stops longer than is usual at its setting. One
+// that is unfit, because samples are lost in it, is as likely as not wrong in time.
+func timedDensity(f Firing, x float64) float64 {
 	fault := faultChance
 	if f.Unfit != "" {
 		fault = 0.5
 	}
-	heard := f.U / t / math.Ln2 // stops
-	usual := student3(math.Log2(t/expected), math.Hypot(scatterScale, heard))
+	usual := student3(x, math.Hypot(scatterScale, stopsOf(f.U, f.Duration())))
 	faulty := 0.0
-	if longest := expected * math.Exp2(longestFault); t < longest {
-		faulty = 1 / math.Log2(longest/shortestHeard)
+	if x < longestFault {
+		expected := math.Log2(f.Duration()/shortestHeard) - x // stops above the shortest
+		faulty = 1 / max(longestFault+expected, 1)
 	}
 	return (1-fault)*usual + fault*faulty
 }
 
 func extraDensity(f Firing) float64 {
-	if f.Duration() <= 0 {
+	if _, timed := deviation(f, Mark{Nominal: 1}); !timed {
 		return hangChance
 	}
 	return (1 - hangChance) / math.Log2(longestHeard/shortestHeard)
@@ -124,7 +124,7 @@ func logGaps(firings []Firing) []float64 {
 		if i == 0 || firings[i-1].Clip != firings[i].Clip || !firings[i-1].Closed {
 			continue
 		}
-		if gap := firings[i].Open - firings[i-1].Close; gap > 0 {
+		if gap := firings[i].Open - firings[i-1].Close; gap > 0 && !math.IsInf(gap, 0) {
 			gaps[i] = math.Log(gap)
 		}
 	}

@@ -22,19 +22,20 @@ func newWeighing(firings, steps int) weighing {
 
 // weigh weighs every habit with the pauses as the firings themselves show them.
 func weigh(m *layModel, habits []habit) weighing {
+	mem := &scratch{cells: make([][]cell, len(m.gaps))}
 	p := usualPauses(m.gaps)
-	w := weighHabits(m, habits, p)
+	w := weighHabits(m, habits, p, mem)
 	for range pauseRounds {
 		p = p.learn(m.gaps, w.turned)
-		w = weighHabits(m, habits, p)
+		w = weighHabits(m, habits, p, mem)
 	}
 	return w
 }
 
-func weighHabits(m *layModel, habits []habit, p pauses) weighing {
+func weighHabits(m *layModel, habits []habit, p pauses, mem *scratch) weighing {
 	each, most := make([]weighing, len(habits)), math.Inf(-1)
 	for k, h := range habits {
-		each[k] = newChain(m, h.laws, p).weigh()
+		each[k] = newChain(m, h.laws, p, mem).weigh()
 		each[k].log += math.Log(h.chance)
 		most = max(most, each[k].log)
 	}
@@ -62,7 +63,7 @@ func (w *weighing) add(other weighing, share float64) {
 func (c *chain) weigh() weighing {
 	n := len(c.gaps)
 	w := newWeighing(n, len(c.steps))
-	cells, scales := make([][]cell, n), make([]float64, n)
+	cells, scales := c.cells, make([]float64, n)
 	var before []cell
 	for i := range n {
 		cells[i], scales[i] = c.advance(before, i)
