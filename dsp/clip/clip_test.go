@@ -109,6 +109,25 @@ func TestChecksumIsThatOfTheFileWhateverItsBytesMean(t *testing.T) {
 	}
 }
 
+func TestChecksumOfAClipReadThroughNeedsTheFileNoMore(t *testing.T) {
+	file := wavOf(1, 2, 3)
+	path := write(t, "clip.wav", file)
+	c, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	if _, err := readThrough(c); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(path, 0); err != nil {
+		t.Fatal(err)
+	}
+	if sum, err := c.SHA256(); err != nil || sum != sha256.Sum256(file) {
+		t.Errorf("SHA256() = %x, %v", sum, err)
+	}
+}
+
 func TestWarningsOfTheFileArePassedOn(t *testing.T) {
 	c, err := Open(write(t, "clip.wav", wavOf(1, 2, 3)[:48]))
 	if err != nil {
