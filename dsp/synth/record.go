@@ -1,6 +1,9 @@
 package synth
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // record renders block k into buf and keeps the recorder's memory after it.
 func (c *Clip) record(k int) {
@@ -10,9 +13,13 @@ func (c *Clip) record(k int) {
 	floor := c.floor(&state, k, n)
 	ch := c.format.Channels
 	x := make([]float64, n*ch)
+	var sound []float64
 	for m, mic := range c.phone.Mics {
+		if m == 0 || mic.Delay != c.phone.Mics[m-1].Delay {
+			sound = c.arriving(stretch{first, n}, mic.Delay)
+		}
 		if !mic.Dead {
-			c.hear(x[m:], mic, stretch{first, n}, floor)
+			c.hear(x[m:], mic, sound, floor)
 		}
 	}
 	c.hiss(x, k)
@@ -30,9 +37,9 @@ type stretch struct {
 	n     int
 }
 
-// hear writes one microphone's channel to every Channels-th sample of dst.
-func (c *Clip) hear(dst []float64, mic Mic, at stretch, floor []float64) {
-	sound := c.arriving(at, mic.Delay)
+// hear writes one microphone's channel of sound and floor to every Channels-th sample
+// of dst.
+func (c *Clip) hear(dst []float64, mic Mic, sound, floor []float64) {
 	g := gain(mic.Gain)
 	if mic.Invert {
 		g = -g
@@ -55,7 +62,8 @@ func (c *Clip) arriving(at stretch, delay float64) []float64 {
 	dry := make([]float64, before+at.n)
 	first := at.first - int64(before)
 	from, to := float64(first)/c.player.rate, float64(at.first+int64(at.n))/c.player.rate
-	for _, grains := range c.sounding(from-delay, to) {
+	sounding := c.sounding(from-delay, to)
+	for _, grains := range sounding {
 		for i := range grains {
 			g := grains[i]
 			g.at += delay
@@ -63,8 +71,8 @@ func (c *Clip) arriving(at stretch, delay float64) []float64 {
 		}
 	}
 	wet := dry[before:]
-	if c.echo != nil {
-		wet = append([]float64(nil), wet...)
+	if c.echo != nil && len(sounding) > 0 {
+		wet = slices.Clone(wet)
 		c.echo.add(wet, dry)
 	}
 	return wet

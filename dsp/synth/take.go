@@ -23,10 +23,11 @@ type Take struct {
 // compose lays the take out in time and returns how long it lasts, s.
 func (t Take) compose(d dice) (*composer, float64) {
 	c := &composer{d: d, now: d.between(0.8, 2)}
-	if t.Shutter != nil {
+	length := t.Length
+	if len(t.Settings) > 0 {
 		t.session(c)
+		length = max(length, c.now+d.between(0.8, 1.5))
 	}
-	length := max(t.Length, c.now+d.between(0.8, 1.5))
 	for _, x := range t.Distractors {
 		if x.Every > 0 {
 			c.scatter(x, t.Shutter, length)
