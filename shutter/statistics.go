@@ -1,0 +1,70 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+)
+
+// mean returns the arithmetic mean, 0 for none. A second pass over the residuals
+// takes back what the first lost to rounding.
+func mean(x []float64) float64 {
+	if len(x) == 0 {
+		return 0
+	}
+	n := float64(len(x))
+	var sum float64
+	for _, v := range x {
+		sum += v
+	}
+	m := sum / n
+	var rest float64
+	for _, v := range x {
+		rest += v - m
+	}
+	return m + rest/n
+}
+
+// sumOfSquares returns Σ(x−mean)², corrected for the rounding of the mean (Chan,
+// Golub and LeVeque 1983).
+func sumOfSquares(x []float64) float64 {
+	if len(x) < 2 {
+		return 0
+	}
+	m := mean(x)
+	var squares, rest float64
+	for _, v := range x {
+		squares += (v - m) * (v - m)
+		rest += v - m
+	}
+	return math.Max(0, squares-rest*rest/float64(len(x)))
+}
+
+// sd returns the standard deviation with n − 1, 0 for fewer than two.
+func sd(x []float64) float64 {
+	if len(x) < 2 {
+		return 0
+	}
+	return math.Sqrt(sumOfSquares(x) / float64(len(x)-1))
+}
+
+// median returns the middle value, or the mean of the two middle ones; 0 for
+// none. x is left as it is.
+func median(x []float64) float64 {
+	if len(x) == 0 {
+		return 0
+	}
+	s := slices.Sorted(slices.Values(x))
+	h := len(s) / 2
+	if len(s)%2 == 1 {
+		return s[h]
+	}
+	return s[h-1] + (s[h]-s[h-1])/2
+}
+
+// spread returns the range max − min, 0 for fewer than two.
+func spread(x []float64) float64 {
+	if len(x) < 2 {
+		return 0
+	}
+	return slices.Max(x) - slices.Min(x)
+}

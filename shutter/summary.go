@@ -1,0 +1,55 @@
+package shutter
+
+import "math"
+
+// sumUp works out the figures of every speed.
+func (j *judging) sumUp() {
+	buzzing, silent := j.pools()
+	for _, t := range j.trials {
+		pooled := silent
+		if t.buzz {
+			pooled = buzzing
+		}
+		t.scatter = t.scatterFor(pooled)
+		t.figures = t.sumUp(j.policy, j.check.Firings)
+		t.speed.Summary = t.figures
+		if j.misleads(t) {
+			t.speed.Summary.hideMean()
+		}
+	}
+}
+
+// sumUp returns the figures of one speed, the zero Summary where nothing counts.
+func (t *trial) sumUp(p Policy, firings []JudgedFiring) Summary {
+	if len(t.x) == 0 {
+		return Summary{}
+	}
+	m := mean(t.x)
+	duration := math.Exp2(math.Log2(t.speed.Mark.Nominal) + m)
+	b := t.budget(p, duration)
+	return Summary{
+		N:         len(t.x),
+		Deviation: m,
+		Duration:  duration,
+		Median:    median(t.x),
+		First:     firings[t.counted[0]].Duration(),
+		SD:        sd(t.x),
+		Spread:    spread(t.x),
+		U95:       b.u95(),
+		Budget:    b,
+	}
+}
+
+// misleads tells whether a mean would mislead: the firings spread too far for one
+// to stand for them, or one that hung open or closed early would have to be left
+// out or would drag it.
+func (j *judging) misleads(t *trial) bool {
+	early := len(t.firingsWith(ClosesEarly))
+	return len(t.hung) > 0 || spread(t.x) > j.spreadLimits(len(t.x)).service || early > 0 && early < len(t.x)
+}
+
+// hideMean takes the mean and what hangs on it out of the summary.
+func (s *Summary) hideMean() {
+	s.MeanHidden = true
+	s.Deviation, s.Duration, s.U95, s.Budget = 0, 0, 0, Budget{}
+}

@@ -1,0 +1,25 @@
+package shutter
+
+// hangsOpen finds openings that nothing closed although the clip went on. One
+// whose speed is not known, or in doubt, is a symptom of the shutter as a whole.
+func (j *judging) hangsOpen() {
+	placed := map[int]bool{}
+	for _, t := range j.trials {
+		for _, i := range t.hung {
+			placed[i] = true
+		}
+		if len(t.hung) > 0 {
+			j.add(t, HangsOpen, t.hung, firingsText(t.hung)+" opened and did not close again")
+		}
+	}
+	var loose []int
+	for i, f := range j.check.Firings {
+		if !f.Closed && f.Unfit == "" && !placed[i] {
+			loose = append(loose, i)
+		}
+	}
+	if len(loose) > 0 {
+		why := firingsText(loose) + " opened and did not close again, at a speed that is not sure"
+		j.check.Symptoms = append(j.check.Symptoms, j.symptom(HangsOpen, loose, why))
+	}
+}

@@ -1,0 +1,76 @@
+package shutter
+
+// findSymptoms looks for the faults that need no more than the durations, in the
+// order in which they explain a firing: one explained by a symptom does not count
+// for a later one.
+func (j *judging) findSymptoms() {
+	j.hangsOpen()
+	j.closesEarly()
+	j.needsExercise()
+	j.erratic()
+}
+
+// advisesService tells whether a symptom by itself advises service.
+func (n SymptomName) advisesService() bool { return n != UnevenSteps }
+
+// cause returns what usually causes a symptom. It is common practice among
+// repairers, no source, and says so; it is never a repair instruction.
+func (n SymptomName) cause() string {
+	const source = " (common practice, no source)"
+	switch n {
+	case HangsOpen:
+		return "usually blades stuck by old oil, or a slow-speed escapement that stalls" + source
+	case ClosesEarly:
+		return "usually a slow-speed escapement that does not engage at every firing" + source
+	case NeedsExercise:
+		return "usually oil that has thickened while the shutter lay unused" + source
+	case Erratic:
+		return "usually dirt or thickened oil in the slow-speed escapement" + source
+	}
+	return ""
+}
+
+// add puts a symptom to a speed and to the firings it rests on.
+func (j *judging) add(t *trial, name SymptomName, firings []int, why string) {
+	t.speed.Symptoms = append(t.speed.Symptoms, j.symptom(name, firings, why))
+}
+
+// symptom returns a symptom and notes it at the firings it rests on.
+func (j *judging) symptom(name SymptomName, firings []int, why string) Symptom {
+	for _, i := range firings {
+		f := &j.check.Firings[i]
+		f.Symptoms = append(f.Symptoms, name)
+	}
+	return Symptom{Name: name, Firings: firings, Why: why, Cause: name.cause()}
+}
+
+// firingsWith returns the firings that the named symptom of the speed rests on.
+func (t *trial) firingsWith(name SymptomName) []int {
+	for _, s := range t.speed.Symptoms {
+		if s.Name == name {
+			return s.Firings
+		}
+	}
+	return nil
+}
+
+// unexplained returns which of the firings counted have no symptom yet, as places
+// in the trial's lists.
+func (j *judging) unexplained(t *trial) []int {
+	places := []int{}
+	for k, i := range t.counted {
+		if len(j.check.Firings[i].Symptoms) == 0 {
+			places = append(places, k)
+		}
+	}
+	return places
+}
+
+// pick returns the values at the places.
+func pick[T any](x []T, places []int) []T {
+	out := make([]T, len(places))
+	for i, k := range places {
+		out[i] = x[k]
+	}
+	return out
+}
