@@ -70,8 +70,11 @@ type Clip struct {
 
 // Sound says how fit a clip was to be timed.
 type Sound struct {
-	Transients int     `json:"transients"` // sudden sounds heard, firings or not
-	Lost       float64 `json:"lost_s"`     // time in which samples were lost or muted
+	Transients int      `json:"transients"`      // sudden sounds heard, firings or not
+	Noise      *float64 `json:"noise_dbfs"`      // the level the clip is quieter than for a tenth of the time; nil for digital silence
+	Peak       *float64 `json:"peak_dbfs"`       // the largest sample; nil for digital silence
+	Clipped    int64    `json:"clipped_samples"` // at or beyond 0.999 of full scale
+	Lost       float64  `json:"lost_s"`          // time in which samples were lost or muted
 }
 
 // Warning is doubt about a clip. Codes are stable.

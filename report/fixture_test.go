@@ -38,7 +38,7 @@ func fixture() shutter.Check {
 				Summary: shutter.Summary{N: 3, Deviation: 0.267, Duration: 1.2033, Median: 0.263, First: 1.2, SD: 0.0069, Spread: 0.012, U95: 0.02, Budget: shutter.Budget{Repeatability: 0.018, Onset: 0.0001, Clock: 0.00014, Edge: 0.003}}},
 			{Mark: half, Firings: []int{3, 4, 5}, Verdict: shutter.ServiceAdvised, Why: "firing 4 opened and did not close again",
 				Summary:  shutter.Summary{N: 2, Deviation: 0.32, Duration: 0.62, Median: 0.32, First: 0.52, SD: 0.37, Spread: 0.528, U95: 3.3, MeanHidden: true},
-				Symptoms: []shutter.Symptom{{Name: shutter.HangsOpen, Firings: []int{3}, Why: "firing 4 opened and did not close again", Cause: "hardened oil on the blades"}}},
+				Symptoms: []shutter.Symptom{{Name: shutter.HangsOpen, Firings: []int{3}, Why: "firing 4 opened and did not close again", Cause: "usually oil on the blades (common practice, no source)"}}},
 			{Mark: eighth, Assumed: true, Firings: []int{6}, Why: "one firing only", Next: "tell the settings",
 				Summary: shutter.Summary{N: 1, Deviation: -0.184, Duration: 0.11, Median: -0.184, First: 0.11, U95: 0.05}},
 		},

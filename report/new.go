@@ -58,6 +58,7 @@ func newPolicy(p shutter.Policy) Policy {
 
 func newClip(c Clip) Clip {
 	c.Duration, c.Sound.Lost = seconds(c.Duration), seconds(c.Sound.Lost)
+	c.Sound.Noise, c.Sound.Peak = decibels(c.Sound.Noise), decibels(c.Sound.Peak)
 	c.Warnings = each(c.Warnings, same)
 	return c
 }
@@ -110,6 +111,14 @@ func some(x float64, decimals int, there bool) *float64 {
 	}
 	x = round(x, decimals)
 	return &x
+}
+
+// decibels rounds a level, if there is a finite one.
+func decibels(x *float64) *float64 {
+	if x == nil {
+		return nil
+	}
+	return some(*x, 2, true)
 }
 
 func seconds(x float64) float64 { return round(x, 7) }

@@ -79,49 +79,6 @@ func (d Document) writeScatter(b *bytes.Buffer) {
 	}
 }
 
-func (d Document) symptomLines() []string {
-	var lines []string
-	for _, s := range d.Speeds {
-		for _, y := range s.Symptoms {
-			lines = append(lines, fmt.Sprintf("%s at %s%s", y.Name, MarkWords(s.Marked), y.words()))
-		}
-	}
-	for _, y := range d.Symptoms {
-		lines = append(lines, y.Name+y.words())
-	}
-	return lines
-}
-
-func (y Symptom) words() string {
-	var b strings.Builder
-	if len(y.Firings) > 0 {
-		fmt.Fprintf(&b, " (%s)", firingNumbers(y.Firings))
-	}
-	if y.Why != "" {
-		b.WriteString(": " + y.Why)
-	}
-	if y.Cause != "" {
-		fmt.Fprintf(&b, ". Usual cause (common practice, no source): %s", y.Cause)
-	}
-	return b.String()
-}
-
-// firingNumbers names firings as a person counts them, from 1.
-func firingNumbers(indices []int) string {
-	word := "firing"
-	if len(indices) > 1 {
-		word = "firings"
-	}
-	for i, n := range indices {
-		sep := ","
-		if i == 0 {
-			sep = ""
-		}
-		word += fmt.Sprintf("%s %d", sep, n+1)
-	}
-	return word
-}
-
 func (d Document) nextLines() []string {
 	var lines []string
 	seen := map[string]bool{"": true}

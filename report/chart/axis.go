@@ -11,13 +11,16 @@ import (
 // farthest bounds the axis, so that one firing far off leaves the others legible.
 const farthest = 4.0
 
-// axisRange holds the limits with room for their names, and all that is plotted.
+// axisRange holds the limits with room for their names, and all that counts; a
+// doubtful firing far off, another sound perhaps, does not press the others together.
 func axisRange(f Figure) (low, high float64) {
 	edge := f.Service + max(0.25, f.Service/2)
 	low, high = -edge, edge
 	for _, c := range f.Columns {
 		for _, p := range c.Points {
-			low, high = min(low, p.Deviation-0.15), max(high, p.Deviation+0.15)
+			if !p.Doubtful {
+				low, high = min(low, p.Deviation-0.15), max(high, p.Deviation+0.15)
+			}
 		}
 		if m := c.Mean; m != nil && c.Judged() {
 			low, high = min(low, m.Deviation-m.U95-0.1), max(high, m.Deviation+m.U95+0.1)

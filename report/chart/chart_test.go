@@ -100,7 +100,7 @@ func TestAMeanStandsOnlyWhereOneIsTold(t *testing.T) {
 func TestWhatIsNotJudgedIsHollow(t *testing.T) {
 	for _, c := range New(assumed()).Columns {
 		for _, p := range c.Points {
-			if p.Counted {
+			if p.Judged {
 				t.Errorf("%s: a firing at an assumed speed is filled", c.Marked)
 			}
 		}
@@ -111,7 +111,7 @@ func TestWhatIsNotJudgedIsHollow(t *testing.T) {
 	d := healthy()
 	d.Firings[1].Judged = false
 	p := New(d).Columns[0].Points
-	if !p[0].Counted || p[1].Counted || !p[2].Counted {
+	if !p[0].Judged || p[1].Judged || !p[2].Judged {
 		t.Errorf("firing 2 alone should be hollow: %+v", p)
 	}
 }
@@ -129,6 +129,16 @@ func TestTheAxisHoldsLimitsAndMarks(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+func TestADoubtfulFiringFarOffDoesNotStretchTheAxis(t *testing.T) {
+	d := healthy()
+	calm := New(d)
+	far := -3.5
+	d.Firings[1].Judged, d.Firings[1].Deviation = false, &far
+	if f := New(d); f.Low != calm.Low || f.Columns[0].Points[1].Deviation != far {
+		t.Errorf("axis from %v, want %v as without it", f.Low, calm.Low)
 	}
 }
 
@@ -162,7 +172,7 @@ func TestAListingPictureSaysAllAlone(t *testing.T) {
 	for _, want := range []string{
 		"Ostrel 80 mm f/2.8, no. 20417", "25 November 2026", "service advised at the speeds measured, 1 to 1/15 s", "hangs open at 1/2 s",
 		"good within", "±1/3 stop", "service beyond", "1/2 stop slow", "slow", "more light", "fast", "less light",
-		"first firing", "later firings", "hung", "3f2a9c1be7d0", "corvane-105.wav", "not by light",
+		"first firing", "later firings", "hung open", "3f2a9c1be7d0", "corvane-105.wav", "not by light",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the chart does not say %q:\n%s", want, text)

@@ -125,6 +125,6 @@ func farOff() report.Document {
 	return newSitting("Marrow 127 mm").
 		add(shot{label: "1", nominal: 1, deviations: []float64{2.9, 3.0, 3.1}, u95: 0.1, verdict: shutter.ServiceAdvised}).
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{-2.9, -3.0, -3.02}, u95: 0.1, verdict: shutter.ServiceAdvised}).
-		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1}, u95: 0.1, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1, -5}, u95: 0.1, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
 		judged(shutter.ServiceAdvised, true)
 }

@@ -33,11 +33,12 @@ type Column struct {
 func (c Column) Judged() bool { return c.Verdict != shutter.NotJudged }
 
 // Point is one firing, in the order fired. A hung one never closed and has no
-// deviation; an unmeasured one has none for another reason.
+// deviation.
 type Point struct {
 	Deviation float64
 	First     bool // the first at its speed
-	Counted   bool // in a judged speed's figures
+	Doubtful  bool // not counted in its speed's figures
+	Judged    bool // counted, at a speed with a verdict
 	Hung      bool
 }
 
@@ -79,7 +80,7 @@ func newColumn(d report.Document, s report.Speed) Column {
 	}
 	for i, n := range s.Firings {
 		if p, ok := newPoint(d.Firings[n]); ok {
-			p.First, p.Counted = i == 0, p.Counted && c.Judged()
+			p.First, p.Judged = i == 0, c.Judged() && !p.Doubtful
 			c.Points = append(c.Points, p)
 		}
 	}
@@ -90,11 +91,11 @@ func newColumn(d report.Document, s report.Speed) Column {
 // clip cut short say.
 func newPoint(f report.Firing) (Point, bool) {
 	if f.Deviation != nil {
-		return Point{Deviation: *f.Deviation, Counted: f.Judged}, true
+		return Point{Deviation: *f.Deviation, Doubtful: !f.Judged}, true
 	}
 	for _, s := range f.Symptoms {
 		if s == string(shutter.HangsOpen) {
-			return Point{Hung: true, Counted: true}, true
+			return Point{Hung: true}, true
 		}
 	}
 	return Point{}, false
@@ -102,31 +103,14 @@ func newPoint(f report.Firing) (Point, bool) {
 
 // finding names the symptoms and where they are, or else why the verdict is what it is.
 func finding(d report.Document) string {
-	var names []string
-	at := make(map[string][]string)
-	note := func(name, where string) {
-		if at[name] == nil {
-			names = append(names, name)
-		}
-		at[name] = append(at[name], where)
+	var words []string
+	for _, f := range d.Findings() {
+		words = append(words, f.Words())
 	}
-	for _, s := range d.Speeds {
-		for _, y := range s.Symptoms {
-			note(y.Name, strings.TrimSuffix(s.Marked, "s"))
-		}
+	if len(words) == 0 {
+		words = d.Why
 	}
-	for _, y := range d.Symptoms {
-		note(y.Name, "")
-	}
-	for i, n := range names {
-		if where := strings.Join(at[n], ", "); strings.Trim(where, ", ") != "" {
-			names[i] = fmt.Sprintf("%s at %s s", n, strings.Trim(where, ", "))
-		}
-	}
-	if len(names) == 0 {
-		return strings.Join(d.Why, "; ")
-	}
-	return strings.Join(names, "; ")
+	return strings.Join(words, "; ")
 }
 
 func footer(d report.Document) []string {

@@ -64,7 +64,7 @@ func hatch(c draw.Canvas, x0, x1 vg.Length) {
 // marks draws the firings and the means.
 type marks struct {
 	Figure
-	note draw.TextStyle
+	note draw.TextStyle // aligned at its middle
 }
 
 func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
@@ -75,24 +75,40 @@ func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
 		if col.Mean != nil {
 			drawMean(c, trX(float64(i)+meanAt), half, *col.Mean, col.Judged(), at)
 		}
-		hung, last := 0, vg.Length(0)
+		var hung, above, below []vg.Point
 		for j, pt := range col.Points {
-			x := trX(float64(i) + slot(j, len(col.Points)))
+			where := vg.Point{X: trX(float64(i) + slot(j, len(col.Points))), Y: at(pt.Deviation)}
 			switch {
 			case pt.Hung:
-				hung, last = hung+1, x
-				drawHung(c, vg.Point{X: x, Y: c.Max.Y - vg.Points(2)})
-			case pt.Deviation > m.High || pt.Deviation < m.Low:
-				drawBeyond(c, vg.Point{X: x, Y: at(pt.Deviation)}, pt.Deviation, m.note)
+				hung = append(hung, vg.Point{X: where.X, Y: c.Max.Y - vg.Points(1)})
+			case pt.Deviation > m.High:
+				above = append(above, where)
+			case pt.Deviation < m.Low:
+				below = append(below, where)
 			default:
-				drawFiring(c, vg.Point{X: x, Y: at(pt.Deviation)}, pt)
+				drawFiring(c, where, pt)
 			}
 		}
-		if hung > 0 {
-			c.FillText(m.note, vg.Point{X: last + vg.Points(6), Y: c.Max.Y - vg.Points(3)}, "hung")
-			c.FillText(m.note, vg.Point{X: last + vg.Points(6), Y: c.Max.Y - vg.Points(13)}, "open")
-		}
+		m.drawArrows(c, hung, 9, "hung open")
+		m.drawArrows(c, above, 9, "far off")
+		m.drawArrows(c, below, -9, "far off")
 	}
+}
+
+// drawArrows draws firings that leave the chart, with a word on them: up for a
+// positive size, down for a negative one.
+func (m marks) drawArrows(c draw.Canvas, tips []vg.Point, size float64, word string) {
+	if len(tips) == 0 {
+		return
+	}
+	long := vg.Points(size)
+	for _, tip := range tips {
+		c.StrokeLine2(line(1.6, ink), tip.X, tip.Y-2*long, tip.X, tip.Y-long)
+		c.SetColor(ink)
+		c.Fill(arrowHead(tip, long))
+	}
+	middle := (tips[0].X + tips[len(tips)-1].X) / 2
+	label(c, m.note, vg.Point{X: middle, Y: tips[0].Y - 2.7*long - vg.Points(4)}, word)
 }
 
 // drawFiring draws a diamond for the first firing and a disc for later ones, hollow
@@ -102,7 +118,7 @@ func drawFiring(c draw.Canvas, at vg.Point, p Point) {
 	if p.First {
 		shape = diamond(at, vg.Points(5))
 	}
-	drawShape(c, shape, p.Counted)
+	drawShape(c, shape, p.Judged)
 }
 
 func drawShape(c draw.Canvas, shape vg.Path, filled bool) {
@@ -137,25 +153,9 @@ func polygon(pts ...vg.Point) vg.Path {
 	return p
 }
 
-// drawHung draws an arrow that leaves the chart at the top.
-func drawHung(c draw.Canvas, tip vg.Point) {
-	c.StrokeLine2(line(1.6, ink), tip.X, tip.Y-vg.Points(20), tip.X, tip.Y-vg.Points(6))
-	c.SetColor(ink)
-	c.Fill(arrowHead(tip, vg.Points(8)))
-}
-
 func arrowHead(tip vg.Point, size vg.Length) vg.Path {
 	half, foot := max(size, -size)/2, tip.Y-size
 	return polygon(tip, vg.Point{X: tip.X - half, Y: foot}, vg.Point{X: tip.X + half, Y: foot})
-}
-
-// drawBeyond draws a firing off the scale as an arrow at the edge with its value.
-func drawBeyond(c draw.Canvas, tip vg.Point, dev float64, note draw.TextStyle) {
-	size := vg.Points(math.Copysign(8, dev))
-	c.SetColor(ink)
-	c.Fill(arrowHead(tip, size))
-	sty := aligned(note, -0.5, -0.5)
-	c.FillText(sty, vg.Point{X: tip.X, Y: tip.Y - 2*size}, signed(dev))
 }
 
 // drawMean draws a bar of two halves at the mean with the range that is 95 % sure, dashed where the

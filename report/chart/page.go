@@ -90,7 +90,7 @@ func (p page) newPlot() *plot.Plot {
 	pl.Y.Tick.Length = vg.Points(4)
 	pl.Y.Tick.Label = aligned(p.style(9, ink), -1, -0.4)
 	pl.Y.Tick.Marker = ticks(p.Low, p.High)
-	pl.Add(ground{p.Figure}, marks{p.Figure, aligned(p.style(9, ink), 0, -1)})
+	pl.Add(ground{p.Figure}, marks{p.Figure, p.style(9, ink)})
 	return pl
 }
 
@@ -114,6 +114,7 @@ func (p page) nameDirections(inner draw.Canvas, zero vg.Length) {
 	x := p.c.Min.X
 	p.c.FillText(aligned(strong, 0, -1), vg.Point{X: x, Y: inner.Max.Y}, "↑ slow")
 	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: inner.Max.Y - vg.Points(11)}, "more light")
+	zero = min(max(zero, inner.Min.Y+vg.Points(42)), inner.Max.Y-vg.Points(42))
 	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: zero + vg.Points(1)}, "stops off")
 	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: zero}, "the mark")
 	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(12)}, "less light")

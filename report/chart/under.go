@@ -79,14 +79,14 @@ func (p page) legend() []entry {
 	firing := func(pt Point) func(draw.Canvas, vg.Point) {
 		return func(c draw.Canvas, at vg.Point) { drawFiring(c, at, pt) }
 	}
-	counted := p.any(func(pt Point) bool { return pt.Counted })
+	judged := p.any(func(pt Point) bool { return pt.Judged })
 	all := []struct {
 		occurs bool
 		entry
 	}{
-		{p.any(func(pt Point) bool { return pt.First && !pt.Hung }), entry{"first firing", 9, firing(Point{First: true, Counted: counted})}},
-		{p.any(func(pt Point) bool { return !pt.First && !pt.Hung }), entry{"later firings", 9, firing(Point{Counted: counted})}},
-		{p.any(func(pt Point) bool { return !pt.Counted }), entry{"hollow: not judged", 9, firing(Point{})}},
+		{p.any(func(pt Point) bool { return pt.First && !pt.Hung }), entry{"first firing", 9, firing(Point{First: true, Judged: judged})}},
+		{p.any(func(pt Point) bool { return !pt.First && !pt.Hung }), entry{"later firings", 9, firing(Point{Judged: judged})}},
+		{p.any(func(pt Point) bool { return !pt.Judged && !pt.Hung }), entry{"hollow: not judged", 9, firing(Point{})}},
 		{p.anyMean(false), entry{"mean, 95 % sure within the bar", 13, drawSample(Mean{U95: 1})}},
 		{p.anyMean(true), entry{"median, scatter too wide for a mean", 13, drawSample(Mean{Median: true})}},
 		{p.anyAssumed(), entry{"speed assumed, not told", 12, drawHatchSample}},

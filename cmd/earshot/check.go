@@ -1,0 +1,151 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"earshot/report"
+	"earshot/report/chart"
+	"earshot/shutter"
+)
+
+const checkLong = `check finds the firings of one lens in its clips, judges each speed and prints a
+table. Several clips are one lens.
+
+Speeds are told with --speeds in the order fired, as on the dial or in full: 1, 1/30,
+30 (for 1/30), 2s, 0.5s; x and a count tells how many firings. Without it a clip's
+name may carry its speed in full (corvane-105_1-4s.wav). Without either the nearest
+marks are assumed, and only repeatability and faults can be judged.`
+
+const checkExample = `  earshot check corvane-105.wav --speeds "1x3 1/2x3 1/4x3 1/8x3 1/15x3 1/30x5" --lens "Corvane 105 mm f/3.5"
+  earshot check corvane-105_1s.wav corvane-105_1-2s.wav --chart corvane-105.png --record corvane-105.json`
+
+func newCheck(a app) *cobra.Command {
+	var f checkFlags
+	c := &cobra.Command{
+		Use:     "check CLIP...",
+		Short:   "Judge the speeds of one lens from its clips",
+		Long:    checkLong,
+		Example: checkExample,
+		Args:    arguments(someClips),
+	}
+	f.define(c)
+	c.RunE = func(c *cobra.Command, clips []string) error {
+		o, err := f.options(c, clips)
+		if err != nil {
+			return usageError{c, err}
+		}
+		return a.check(c.Context(), o)
+	}
+	return c
+}
+
+func someClips(_ *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return errors.New("no clip was named")
+	}
+	return nil
+}
+
+// check checks one lens: it hears its clips, judges and writes.
+func (a app) check(ctx context.Context, o checkOptions) error {
+	all, missed, err := a.hearAll(ctx, o)
+	if err != nil {
+		return err
+	}
+	d := judge(all, o)
+	if err := o.writeFiles(d); err != nil {
+		return err
+	}
+	if err := o.print(a.stdout, d); err != nil {
+		return err
+	}
+	a.warn(d)
+	return o.status(d, missed)
+}
+
+// hearAll hears the clips. Where no speeds were told, one that can't be heard is
+// said and left out; told speeds could then be laid against the wrong firings.
+func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed int, err error) {
+	for _, path := range o.clips {
+		h, err := hear(ctx, path, len(all))
+		switch {
+		case err == nil:
+			all = append(all, h)
+		case ctx.Err() != nil || len(o.steps) > 0 || len(o.clips) == 1 || missed+1 == len(o.clips):
+			return nil, missed, err
+		default:
+			missed++
+			a.complain(failureOf(err))
+		}
+	}
+	return all, missed, nil
+}
+
+// judge lays the firings against the speeds and judges them.
+func judge(all []heard, o checkOptions) report.Document {
+	var (
+		firings []shutter.Firing
+		marks   []shutter.Mark
+		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens}
+	)
+	for _, h := range all {
+		mark, _ := shutter.MarkFromName(h.facts.File)
+		marks = append(marks, mark)
+		firings = append(firings, h.firings...)
+		facts.Clips = append(facts.Clips, h.facts)
+	}
+	laying := shutter.LayNamed(firings, marks)
+	if len(o.steps) > 0 {
+		laying = shutter.Lay(firings, o.steps)
+	}
+	return report.New(shutter.Judge(firings, laying, o.policy), facts)
+}
+
+func (o checkOptions) writeFiles(d report.Document) error {
+	if o.record != "" {
+		if err := writeFile(o.record, func(f *os.File) error { return report.WriteJSON(f, d) }); err != nil {
+			return err
+		}
+	}
+	if o.chart == "" {
+		return nil
+	}
+	return writeFile(o.chart, func(f *os.File) error { return chart.Write(f, d, o.chartFormat) })
+}
+
+func (o checkOptions) print(w io.Writer, d report.Document) error {
+	switch {
+	case o.json:
+		return report.WriteJSON(w, d)
+	case o.csv:
+		return report.WriteCSV(w, d)
+	}
+	return report.WriteText(w, d)
+}
+
+// warn says what is doubtful about the clips.
+func (a app) warn(d report.Document) {
+	for _, c := range d.Clips {
+		for _, w := range c.Warnings {
+			fmt.Fprintf(a.stderr, "earshot: warning: %s: %s\n", report.Printable(c.File), report.Printable(w.Message))
+		}
+	}
+}
+
+func (o checkOptions) status(d report.Document, missed int) error {
+	switch {
+	case missed > 0:
+		return exitStatus(exitSome)
+	case o.strict && d.Verdict == shutter.ServiceAdvised:
+		return exitStatus(exitService)
+	case o.strict && d.Verdict == shutter.NotJudged:
+		return exitStatus(exitNotJudged)
+	}
+	return nil
+}

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"earshot/report"
+	"earshot/report/chart"
+	"earshot/shutter"
+)
+
+// checkFlags are the flags of check as they were written.
+type checkFlags struct {
+	speeds, policy, now string
+	temperature         float64
+	checkOptions
+}
+
+// checkOptions are what check was asked for.
+type checkOptions struct {
+	clips             []string
+	steps             []shutter.Step
+	lens              report.Lens
+	policy            shutter.Policy
+	now               time.Time
+	json, csv, strict bool
+	chart, record     string
+	chartFormat       chart.Format
+}
+
+func (f *checkFlags) define(c *cobra.Command) {
+	s := c.Flags()
+	s.StringVar(&f.speeds, "speeds", "", "dial settings in the order fired, as in \"1x3 1/2x3 1/4x5\"")
+	s.StringVar(&f.lens.Name, "lens", "", "name of the lens")
+	s.StringVar(&f.lens.Serial, "serial", "", "serial number of the lens")
+	s.StringVar(&f.lens.Note, "note", "", "anything worth keeping with the record")
+	s.StringVar(&f.lens.Rested, "rested", "", "how long the shutter had not been fired, as in 90d (h, d, w, y)")
+	s.Float64Var(&f.temperature, "temperature", 0, "temperature of the lens, °C")
+	s.StringVar(&f.policy, "policy", shutter.Standard.Name, "limits to judge by: standard or negative-film")
+	s.BoolVar(&f.json, "json", false, "print the record as JSON")
+	s.BoolVar(&f.csv, "csv", false, "print one row a firing as CSV")
+	s.StringVar(&f.chart, "chart", "", "draw the chart into this file (.png, .svg or .pdf)")
+	s.StringVar(&f.record, "record", "", "write the record into this file, as JSON")
+	s.StringVar(&f.now, "now", "", "date of the record instead of the present time, as in 2026-11-25 or 2026-11-25T14:30:00+01:00")
+	s.BoolVar(&f.strict, "strict", false, "exit with 4 when service is advised, with 5 when nothing was judged")
+	c.MarkFlagsMutuallyExclusive("json", "csv")
+}
+
+// options reads the flags; its errors are of usage.
+func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, error) {
+	o := f.checkOptions
+	o.clips, o.lens.Shutter = clips, "leaf"
+	var err error
+	if c.Flags().Changed("speeds") {
+		if o.steps, err = shutter.ParseSteps(f.speeds); err != nil {
+			return o, fmt.Errorf("--speeds: %w", err)
+		}
+	}
+	if o.policy, err = policyNamed(f.policy); err != nil {
+		return o, err
+	}
+	if o.now, err = parseNow(f.now); err != nil {
+		return o, err
+	}
+	if c.Flags().Changed("temperature") {
+		if !(f.temperature > -60 && f.temperature < 100) {
+			return o, fmt.Errorf("--temperature %g: no lens is that warm or cold, give it in °C", f.temperature)
+		}
+		o.lens.Temperature = &f.temperature
+	}
+	if o.lens.Rested != "" && !regexp.MustCompile(`^[0-9]{1,6}[hdwy]$`).MatchString(o.lens.Rested) {
+		return o, fmt.Errorf("--rested %q: write a whole number of hours, days, weeks or years, as in 12h, 90d, 6w or 2y", o.lens.Rested)
+	}
+	return o, o.checkFiles(c)
+}
+
+// checkFiles looks at the files to be written before any work is done.
+func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
+	for _, name := range []string{"chart", "record"} {
+		if c.Flags().Changed(name) && c.Flag(name).Value.String() == "" {
+			return fmt.Errorf("--%s: no file was named", name)
+		}
+	}
+	if o.chart != "" {
+		if o.chartFormat, err = chart.FormatOf(o.chart); err != nil {
+			return fmt.Errorf("--chart %s: %w", o.chart, err)
+		}
+		if o.chart == o.record {
+			return errors.New("--chart and --record name one file")
+		}
+	}
+	for _, file := range []string{o.chart, o.record} {
+		if err := refuseClobber(file, o.clips); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func policyNamed(name string) (shutter.Policy, error) {
+	for _, p := range []shutter.Policy{shutter.Standard, shutter.NegativeFilm} {
+		if p.Name == name {
+			return p, nil
+		}
+	}
+	return shutter.Policy{}, fmt.Errorf("--policy %q: known are %s and %s", name, shutter.Standard.Name, shutter.NegativeFilm.Name)
+}
+
+// parseNow reads the date of the record, the present time if none was given.
+func parseNow(s string) (time.Time, error) {
+	if s == "" {
+		return time.Now(), nil
+	}
+	for _, layout := range []string{time.RFC3339, time.DateOnly} {
+		if t, err := time.Parse(layout, s); err == nil && t.Year() >= 1800 {
+			return t, nil
+		}
+	}
+	return time.Time{}, fmt.Errorf("--now %q: write it as 2026-11-25 or 2026-11-25T14:30:00+01:00", s)
+}

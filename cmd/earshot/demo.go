@@ -1,0 +1,117 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"earshot/dsp"
+	"earshot/dsp/synth"
+	"earshot/dsp/wavfile"
+)
+
+// demoSeed makes the demo the same for everyone.
+const demoSeed = 1
+
+func newDemo(a app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "demo DIR [CLIP...]",
+		Short: "Write a drawer of invented lenses to try everything with",
+		Long: `demo writes recordings of the lenses of an invented shop into a folder, with a list of
+them (drawer.csv) and what really happened in each recording (truth.csv), and prints a
+command to check each with. Named clips alone are written where any are named.`,
+		Example: "  earshot demo demo\n  earshot demo demo corvane-105.wav",
+		Args:    arguments(someFolder),
+		RunE: func(c *cobra.Command, args []string) error {
+			return a.demo(c.Context(), args[0], args[1:])
+		},
+	}
+}
+
+func someFolder(_ *cobra.Command, args []string) error {
+	if len(args) == 0 || args[0] == "" {
+		return errors.New("name a folder to write into")
+	}
+	for _, name := range args[1:] {
+		if !slices.ContainsFunc(synth.Demo(demoSeed), func(l synth.Lens) bool { return l.File == name }) {
+			return fmt.Errorf("the demo has no clip %q", name)
+		}
+	}
+	return nil
+}
+
+func (a app) demo(ctx context.Context, dir string, only []string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return cannotWrite(dir, err)
+	}
+	drawer := [][]string{{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note"}}
+	truth := [][]string{{"clip", "firing", "marked", "nominal_s", "open_s", "close_s", "duration_s", "fault"}}
+	for _, l := range synth.Demo(demoSeed) {
+		if len(only) > 0 && !slices.Contains(only, l.File) {
+			continue
+		}
+		c, err := l.Recording.Clip()
+		if err != nil {
+			return fmt.Errorf("demo clip %s: %w", l.File, err)
+		}
+		path := filepath.Join(dir, l.File)
+		if err := writeFile(path, func(f *os.File) error { return copyWAV(ctx, f, c) }); err != nil {
+			return err
+		}
+		drawer = append(drawer, []string{l.Name, l.Serial, l.File, l.Speeds, "leaf", l.Rested, "", l.Note})
+		truth = append(truth, truthRows(l.File, c.Truth)...)
+		fmt.Fprintf(a.stdout, "earshot check %s --lens %q --serial %s --speeds %q\n", path, l.Name, l.Serial, l.Speeds)
+	}
+	return errors.Join(writeTable(filepath.Join(dir, "drawer.csv"), drawer), writeTable(filepath.Join(dir, "truth.csv"), truth))
+}
+
+// truthRows says what really happened, firing by firing; the last column names the
+// faults that showed.
+func truthRows(file string, t synth.Truth) [][]string {
+	var rows [][]string
+	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 6, 64) }
+	for i, f := range t.Firings {
+		closing, duration, faults := "", "", ""
+		if f.Closes {
+			closing, duration = number(f.Close.Start), number(f.Duration())
+		}
+		for _, s := range f.Symptoms {
+			faults += string(s) + "; "
+		}
+		rows = append(rows, []string{file, strconv.Itoa(i + 1), f.Label + " s", number(f.Nominal), number(f.Open.Start), closing, duration, faults})
+	}
+	return rows
+}
+
+// copyWAV writes a source as 16-bit WAV.
+func copyWAV(ctx context.Context, f *os.File, src dsp.Source) error {
+	w, err := wavfile.NewWriter(f, src.Format())
+	if err != nil {
+		return err
+	}
+	block := make([]float64, 1<<14*src.Format().Channels)
+	for in := (interruptible{src, ctx}); ; {
+		n, err := in.ReadFrames(block)
+		if errors.Is(err, io.EOF) {
+			return w.Close()
+		}
+		if err != nil {
+			return err
+		}
+		if err := w.WriteFrames(block[:n*src.Format().Channels]); err != nil {
+			return err
+		}
+	}
+}
+
+func writeTable(path string, rows [][]string) error {
+	return writeFile(path, func(f *os.File) error { return csv.NewWriter(f).WriteAll(rows) })
+}

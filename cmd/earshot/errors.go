@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"earshot/dsp/clip"
+	"earshot/report"
+)
+
+// usageError is a wrong flag or argument of a command.
+type usageError struct {
+	command *cobra.Command
+	err     error
+}
+
+func (e usageError) Error() string { return e.err.Error() }
+func (e usageError) Unwrap() error { return e.err }
+
+// exitStatus ends the program with a code after all has been said.
+type exitStatus int
+
+func (s exitStatus) Error() string { return fmt.Sprintf("exit status %d", int(s)) }
+
+// fault is an error with what to do about it.
+type fault struct {
+	report.Failure
+	err error
+}
+
+func (f fault) Error() string { return f.Message }
+func (f fault) Unwrap() error { return f.err }
+
+// failureOf is an error as a person and a program read it.
+func failureOf(err error) report.Failure {
+	var (
+		ofClip *clip.Error
+		known  fault
+		usage  usageError
+	)
+	switch {
+	case errors.As(err, &ofClip):
+		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}
+	case errors.As(err, &known):
+		return known.Failure
+	case errors.As(err, &usage):
+		return report.Failure{Code: "usage", Message: usage.Error(), Hint: "see " + usage.command.CommandPath() + " --help"}
+	case errors.Is(err, context.Canceled):
+		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}
+	}
+	return report.Failure{Code: "failed", Message: err.Error()}
+}
+
+// complain writes a failure on one line: file, what is wrong, what to do.
+func (a app) complain(f report.Failure) {
+	line := f.Message
+	if f.File != "" {
+		line = f.File + ": " + line
+	}
+	if f.Hint != "" {
+		line += "; " + f.Hint
+	}
+	fmt.Fprintln(a.stderr, "earshot: "+report.Printable(strings.TrimSpace(line)))
+}
+
+// fileFault is for a file that can't be read or written; the system's error names it
+// a second time, so only its reason is kept.
+func fileFault(code, file, doing string, err error, hint string) error {
+	var path *fs.PathError
+	reason := err.Error()
+	if errors.As(err, &path) {
+		reason = path.Err.Error()
+	}
+	return fault{report.Failure{Code: code, File: file, Message: doing + ": " + reason, Hint: hint}, err}
+}

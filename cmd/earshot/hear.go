@@ -1,0 +1,75 @@
+package main
+
+import (
+	"context"
+	"encoding/hex"
+	"fmt"
+	"math"
+	"path/filepath"
+
+	"earshot/dsp"
+	"earshot/dsp/clip"
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// heard is what was heard in one clip.
+type heard struct {
+	facts   report.Clip
+	firings []shutter.Firing
+}
+
+// hear listens to the clip at path, the n-th of its lens.
+func hear(ctx context.Context, path string, n int) (heard, error) {
+	c, err := clip.Open(path)
+	if err != nil {
+		return heard{}, err
+	}
+	defer c.Close()
+	h, err := dsp.Listen(interruptible{c, ctx})
+	if err != nil {
+		return heard{}, err
+	}
+	sum, err := c.SHA256()
+	if err != nil {
+		return heard{}, err
+	}
+	facts := report.Clip{
+		File: filepath.Base(path), SHA256: hex.EncodeToString(sum[:]), Format: formatWords(c.Encoding(), c.Format()),
+		Rate: h.Rate, Channels: h.Channels, Channel: h.Channel, Duration: h.Duration(), Sound: soundOf(h),
+	}
+	for _, w := range c.Warnings() {
+		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
+	}
+	return heard{facts, shutter.Hear(h, n)}, nil
+}
+
+func formatWords(encoding string, f dsp.Format) string {
+	channels := fmt.Sprintf("%d channels", f.Channels)
+	if f.Channels == 1 {
+		channels = "1 channel"
+	}
+	return fmt.Sprintf("%s, %g kHz, %s", encoding, float64(f.Rate)/1000, channels)
+}
+
+func soundOf(h *dsp.Hearing) report.Sound {
+	peak := 20 * math.Log10(h.Peak) // −Inf, written as null, for silence
+	s := report.Sound{Transients: len(h.Transients), Noise: &h.Noise, Peak: &peak, Clipped: h.Clipped}
+	for _, g := range h.Gaps {
+		s.Lost += h.Seconds(float64(g.End - g.Start))
+	}
+	return s
+}
+
+// interruptible is a source that ends with the context's error once that is done.
+type interruptible struct {
+	dsp.Source
+	ctx context.Context
+}
+
+func (s interruptible) ReadFrames(dst []float64) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.Source.ReadFrames(dst)
+}

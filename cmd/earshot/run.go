@@ -1,0 +1,121 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os/signal"
+	"slices"
+	"syscall"
+
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"earshot/report"
+)
+
+// version is set by the build: -ldflags "-X main.version=v1.2.3".
+var version = "devel"
+
+// Exit codes.
+const (
+	exitDone        = 0
+	exitFailed      = 1
+	exitMisused     = 2
+	exitSome        = 3   // some inputs could not be checked, the rest were
+	exitService     = 4   // with --strict: service advised
+	exitNotJudged   = 5   // with --strict: not judged
+	exitInterrupted = 130 // as a shell reports SIGINT
+)
+
+// app is what every command writes to and reads from.
+type app struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+}
+
+// run runs the program and returns its exit code.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	a := app{stdin, stdout, stderr}
+	root := newRoot(a)
+	root.SetArgs(args)
+	root.SetIn(stdin)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	return a.conclude(root.ExecuteContext(ctx), slices.Contains(args, "--json"))
+}
+
+func newRoot(a app) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "earshot",
+		Short: "Time a leaf shutter by the sound of it",
+		Long: `earshot takes a recording of a mechanical leaf shutter being fired and says how
+long it stayed open, how far that is from the marked speed, whether it repeats, and
+whether it wants service. It works offline; nothing leaves the machine.
+
+Exit codes: 0 done, whatever the verdict; 1 could not be done; 2 misused; 3 some
+clips could not be checked and the rest were; 130 interrupted; with --strict, 4
+when service is advised and 5 when nothing could be judged.`,
+		Example:       "  earshot demo demo\n  earshot check demo/corvane-105.wav --speeds \"1x3 1/2x3 1/4x3 1/8x3 1/15x3 1/30x5\"",
+		Version:       version,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          arguments(noCommand),
+		RunE: func(c *cobra.Command, _ []string) error {
+			return usageError{c, errors.New("no command was given")}
+		},
+	}
+	root.SetVersionTemplate("earshot {{.Version}}\n")
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{c, err} })
+	root.AddCommand(newCheck(a), newChart(a), newSpeeds(a), newDemo(a), newMan(a, root))
+	return root
+}
+
+func noCommand(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return fmt.Errorf("there is no command %q", args[0])
+	}
+	return nil
+}
+
+// arguments makes the error of a check of arguments one of usage.
+func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if err := check(c, args); err != nil {
+			return usageError{c, err}
+		}
+		return nil
+	}
+}
+
+// conclude says what went wrong, on stdout too where JSON was asked for, and returns
+// the exit code.
+func (a app) conclude(err error, json bool) int {
+	var (
+		status exitStatus
+		usage  usageError
+	)
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &status):
+		return int(status)
+	}
+	f := failureOf(err)
+	if json {
+		report.WriteFailure(a.stdout, f)
+	}
+	a.complain(f)
+	switch {
+	case errors.As(err, &usage):
+		fmt.Fprintf(a.stderr, "\n%s", usage.command.UsageString())
+		return exitMisused
+	case errors.Is(err, context.Canceled):
+		return exitInterrupted
+	}
+	return exitFailed
+}

@@ -1,0 +1,94 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Finding is a symptom with everything it rests on, over all speeds.
+type Finding struct {
+	Name    string
+	Marked  []string // the speeds it shows at; empty for one of the shutter as a whole
+	Firings []int    // indices into Document.Firings
+	Whys    []string // a sentence for each speed
+	Cause   string
+}
+
+// Findings gathers the symptoms by name, in the order in which they are met along
+// the dial.
+func (d Document) Findings() []Finding {
+	var out []Finding
+	add := func(y Symptom, marked, prefix string) {
+		i := slices.IndexFunc(out, func(f Finding) bool { return f.Name == y.Name })
+		if i < 0 {
+			i, out = len(out), append(out, Finding{Name: y.Name, Cause: y.Cause})
+		}
+		f := &out[i]
+		if marked != "" {
+			f.Marked = append(f.Marked, marked)
+		}
+		f.Firings = append(f.Firings, y.Firings...)
+		f.Whys = append(f.Whys, prefix+y.Why)
+	}
+	for _, s := range d.Speeds {
+		for _, y := range s.Symptoms {
+			add(y, strings.TrimSuffix(s.Marked, "s"), s.Marked+": ")
+		}
+	}
+	for _, y := range d.Symptoms {
+		add(y, "", "")
+	}
+	return out
+}
+
+// Words says what was found and where: "erratic at 1/8, 1/15 s".
+func (f Finding) Words() string {
+	if len(f.Marked) == 0 {
+		return f.Name
+	}
+	return fmt.Sprintf("%s at %s s", f.Name, strings.Join(f.Marked, ", "))
+}
+
+// symptomLines says of each symptom where it shows, on which firings it rests and
+// what usually causes it, and why where the verdict's own reasons do not say it.
+func (d Document) symptomLines() []string {
+	var lines []string
+	for _, f := range d.Findings() {
+		line := f.Words()
+		if len(f.Firings) > 0 {
+			line += fmt.Sprintf(" (%s)", firingNumbers(f.Firings))
+		}
+		if f.Cause != "" {
+			line += ": " + f.Cause
+		}
+		lines = append(lines, line)
+		for _, why := range f.Whys {
+			if !slices.Contains(d.Why, why) {
+				lines = append(lines, "  "+why)
+			}
+		}
+	}
+	return lines
+}
+
+// firingNumbers names firings as a person counts them, from 1: "firings 1 to 5, 8".
+func firingNumbers(indices []int) string {
+	sorted := slices.Compact(slices.Sorted(slices.Values(indices)))
+	var parts []string
+	for len(sorted) > 0 {
+		n := 1
+		for n < len(sorted) && sorted[n] == sorted[0]+n {
+			n++
+		}
+		part := fmt.Sprint(sorted[0] + 1)
+		if n > 1 {
+			part += fmt.Sprintf(" to %d", sorted[0]+n)
+		}
+		parts, sorted = append(parts, part), sorted[n:]
+	}
+	if len(indices) == 1 {
+		return "firing " + parts[0]
+	}
+	return "firings " + strings.Join(parts, ", ")
+}
