@@ -59,7 +59,7 @@ func LayNearest(firings []Firing) Laying {
 // likeGroup is a run of like firings, before it has a mark.
 type likeGroup struct {
 	firings   []int     // timed ones, in time order
-	durations []float64 // log2 of s
+	durations []float64 // log2 of s, of those that are alike
 }
 
 func (g likeGroup) median() float64 { return math.Exp2(median(g.durations)) }
@@ -79,12 +79,15 @@ func likeGroups(firings []Firing) []likeGroup {
 	}
 	var groups []likeGroup
 	var g likeGroup
-	for k := range timed {
-		if len(g.firings) > 0 && !g.holds(x[k]) && !(g.goesOn(x[k+1:])) {
+	for k, i := range timed {
+		if len(g.firings) > 0 && !g.holds(x[k]) && !g.goesOn(x[k+1:]) {
 			groups = append(groups, g)
 			g = likeGroup{}
 		}
-		g.firings, g.durations = append(g.firings, timed[k]), append(g.durations, x[k])
+		g.firings = append(g.firings, i)
+		if len(g.durations) == 0 || g.holds(x[k]) {
+			g.durations = append(g.durations, x[k])
+		}
 	}
 	if len(g.firings) > 0 {
 		groups = append(groups, g)
@@ -98,7 +101,7 @@ func (g likeGroup) goesOn(next []float64) bool {
 	if len(next) == 0 || !g.holds(next[0]) {
 		return false
 	}
-	return len(g.firings) > 1 || len(next) > 1 && g.holds(next[1])
+	return len(g.durations) > 1 || len(next) > 1 && g.holds(next[1])
 }
 
 // groupOfEach returns the group of each firing. One without a duration belongs to
