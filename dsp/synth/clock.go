@@ -44,7 +44,7 @@ type part struct {
 
 // drawTick draws three to six impacts within 45 ms, one of them at level 0 dB.
 func drawTick(d dice) []part {
-	case_ := drawModes(d, d.count(6, 12), [2]float64{d.scale(300, 1200), d.scale(4000, 10000)}, [2]float64{8, 40})
+	housing := drawModes(d, d.count(6, 12), [2]float64{d.scale(300, 1200), d.scale(4000, 10000)}, [2]float64{8, 40})
 	parts := make([]part, d.count(3, 6))
 	loud := d.IntN(len(parts))
 	for i := range parts {
@@ -56,7 +56,7 @@ func drawTick(d dice) []part {
 			p.after = 0.04 * (float64(i) + d.between(-0.4, 0.4)) / float64(len(parts)-1)
 			p.after = min(p.after, 0.045)
 		}
-		p.voice = case_.voice(d, contact{time: d.scale(30e-6, 150e-6), rattle: d.between(0.2, 0.8), ring: d.between(0.3, 0.8), share: 0.7})
+		p.voice = housing.voice(d, contact{time: d.scale(30e-6, 150e-6), rattle: d.between(0.2, 0.8), ring: d.between(0.3, 0.8), share: 0.7})
 		parts[i] = p
 	}
 	return parts

@@ -38,7 +38,7 @@ func Demo(seed uint64) []Lens {
 // demoShutter draws a shutter that keeps its marks, with a quiet single stroke.
 func demoShutter(seed uint64, kind Kind, faults ...Fault) *Shutter {
 	s := Draw(seed, kind)
-	s.Soft, s.Winding, s.Loud = false, StrokeWinding, -4
+	s.Soft, s.Lever, s.Winding, s.Loud = false, false, StrokeWinding, -4
 	s.BeatRate, s.BuzzLevel, s.DropOut = 90+40*float64(seed%7), -26, 1.0/10
 	s.Deviation, s.Uneven, s.Scatter = 0, 0.02, 0.008
 	s.Faults = faults

@@ -71,10 +71,10 @@ func (n Noisemaker) draw(d dice) passage {
 }
 
 // distract adds one passage at a time, s, and returns its end.
-func (c *composer) distract(x Distractor, s *Shutter, at float64) float64 {
+func (c *composer) distract(x Distractor, m *mechanism, at float64) float64 {
 	if x.Kind == Cranking {
-		w := s.windOnce(c.d, at)
-		c.add(string(x.Kind), at, at+w.length, func(d dice) []grain { return s.winder.sound(d, w) })
+		w := m.windOnce(c.d, at)
+		c.add(string(x.Kind), at, at+w.length, func(d dice) []grain { return m.winder.sound(d, w) })
 		return at + w.length
 	}
 	p := x.Kind.draw(c.d)
@@ -86,9 +86,9 @@ func (c *composer) distract(x Distractor, s *Shutter, at float64) float64 {
 
 // scatter adds passages all through the clip, the last perhaps cut by its end. The
 // time from one to the next varies by a half.
-func (c *composer) scatter(x Distractor, s *Shutter, length float64) {
+func (c *composer) scatter(x Distractor, m *mechanism, length float64) {
 	for t := x.Every * c.d.between(0.2, 1); t < length; t += x.Every * c.d.between(0.5, 1.5) {
-		t = max(t, c.distract(x, s, t)-x.Every/2)
+		t = max(t, c.distract(x, m, t)-x.Every/2)
 	}
 }
 

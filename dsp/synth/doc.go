@@ -37,7 +37,8 @@
 // in the band above 500 Hz (a fourth-order Butterworth high-pass, −3 dB at
 // 500 Hz), of the direct sound alone, without noise and echo. The click level of
 // a clip is the median of that over the openings and closings of its first 32
-// firings. Click over noise is the click level over the RMS of the noise in the
+// firings; in a clip without a firing it is what a click as strong as the unit would
+// have. Click over noise is the click level over the RMS of the noise in the
 // same band, at the clip's own sampling rate (so the band ends at half of it), in
 // dB, before the telephone's gain control, gate and clipping. Hum lies below that
 // band and is stated apart. The level of every other sound is that of its loudest

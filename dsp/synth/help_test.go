@@ -20,7 +20,7 @@ func mustClip(t testing.TB, r Recording) *Clip {
 // bareShutter draws a leaf shutter of which nothing but blades and gears is heard.
 func bareShutter(seed uint64) *Shutter {
 	s := Draw(seed, Leaf)
-	s.Winding, s.lever = NoWinding, nil
+	s.Winding, s.Lever = NoWinding, false
 	return s
 }
 

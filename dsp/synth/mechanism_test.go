@@ -46,6 +46,23 @@ func TestStrokesLastAsLongAsBladesAndCurtainsTake(t *testing.T) {
 	}
 }
 
+func TestSoftBladesStartMoreQuietly(t *testing.T) {
+	for seed := range uint64(6) {
+		var heard [2]float64
+		for i, soft := range []bool{false, true} {
+			s := bareShutter(seed)
+			s.Soft = soft
+			c := mustClip(t, Recording{Seed: seed, Take: Take{Shutter: s, Settings: Fire(Modern()[4:5], 1)}})
+			f := c.Truth.Firings[0].Open
+			x := c.Samples()[0]
+			heard[i] = loudestIn(x, f.Start, f.Start+0.5e-3, 48000) / loudestIn(x, f.Stop, f.Stop+2e-3, 48000)
+		}
+		if less := decibels(heard[0] / heard[1]); less < 6 {
+			t.Errorf("seed %d: the first half ms of a soft start lies %.1f dB under that of a sharp one", seed, less)
+		}
+	}
+}
+
 func TestDurationsScatterAboutTheMarks(t *testing.T) {
 	for seed := range uint64(20) {
 		for _, f := range session(t, Draw(seed, Leaf), Fire(Modern()[:6], 2), seed).Firings {
@@ -100,7 +117,7 @@ func TestARatchetClicksEightToTwentyTimes(t *testing.T) {
 	for seed := range uint64(20) {
 		s := Draw(seed, Leaf)
 		s.Winding = RatchetWinding
-		w := s.windOnce(newDice(seed, 0), 1)
+		w := s.build().windOnce(newDice(seed, 0), 1)
 		if len(w.clicks) < 8 || len(w.clicks) > 20 {
 			t.Errorf("seed %d: %d clicks", seed, len(w.clicks))
 		}

@@ -15,13 +15,13 @@ type movement struct {
 
 // drawBlades draws the opening and the closing of a leaf shutter. The same ring
 // drives both, so their strokes are nearly equal.
-func drawBlades(d dice, shell body, size float64, soft bool) (opening, closing movement) {
+func drawBlades(d dice, shell body, s *Shutter) (opening, closing movement) {
 	stroke := d.between(2e-3, 4e-3)
-	if size > 0.6 {
+	if s.Size > 0.6 {
 		stroke = d.between(4e-3, 8e-3)
 	}
-	opening = drawMovement(d, shell, soft)
-	closing = drawMovement(d, shell, soft)
+	opening = drawMovement(d, shell, s.Soft)
+	closing = drawMovement(d, shell, s.Soft)
 	opening.stroke, closing.stroke = stroke, d.near(stroke, 0.02)
 	closing.level = d.between(-3, 4)
 	closing.bounceAfter = d.between(3e-3, 6e-3)
@@ -96,11 +96,4 @@ func (m *movement) rub(d dice, r run, level float64) []grain {
 		grains = append(grains, m.slide.strike(d, r.at.Start+t, level+m.slideLevel+decibels(fast))...)
 	}
 	return grains
-}
-
-// lever is the release being pressed, before the blades move.
-type lever struct {
-	click  voice
-	before float64 // s before the blades start
-	level  float64 // dB against the click
 }

@@ -23,7 +23,7 @@ func anyRecording(t *rapid.T) Recording {
 		r.Room = &Room{RT60: rapid.Float64Range(0.1, 0.6).Draw(t, "rt60"), Distance: 0.3}
 	}
 	r.Noise = Noise{rapid.SampledFrom([]Colour{"", White, Pink, RoomNoise}).Draw(t, "noise"), rapid.Float64Range(-5, 50).Draw(t, "over")}
-	r.Phone = Phone{Rate: rapid.SampledFrom([]int{8000, 11025, 16000}).Draw(t, "rate"), Bits: rapid.SampledFrom([]int{0, 8, 16, 24}).Draw(t, "bits"),
+	r.Phone = Phone{Rate: rapid.SampledFrom([]int{8000, 11025}).Draw(t, "rate"), Bits: rapid.SampledFrom([]int{0, 8, 16, 24}).Draw(t, "bits"),
 		Level: rapid.Float64Range(-60, 20).Draw(t, "dBFS"), Mics: []Mic{{}, {Gain: 3, Invert: true, Hiss: -50}}}
 	if rapid.Bool().Draw(t, "auto") {
 		r.Phone.Auto = &Auto{Target: -6, Most: 40, Attack: 1e-3, Release: 0.2}
@@ -55,12 +55,13 @@ func TestWhateverIsRecordedIsWithinFullScaleAndItsTruthInOrder(t *testing.T) {
 // checkOrder holds the truth to the order of time and the length of the clip.
 func checkOrder(t *rapid.T, c *Clip) {
 	for _, f := range c.Truth.Firings {
-		times := []float64{0, f.Open.Start, f.Open.Stop, c.Duration()}
-		if f.Closes {
-			times = []float64{0, f.Open.Start, f.Open.Stop, f.Close.Start, f.Close.Stop, c.Duration()}
+		for _, m := range []Stroke{f.Open, f.Close} {
+			if (f.Closes || m == f.Open) && !slices.IsSorted([]float64{0, m.Start, m.Stop, c.Duration()}) {
+				t.Fatalf("a stroke from %g to %g in a clip of %g s", m.Start, m.Stop, c.Duration())
+			}
 		}
-		if !slices.IsSorted(times) {
-			t.Fatalf("times %v", times)
+		if f.Closes && !(f.Duration() > 0) {
+			t.Fatalf("open for %g s", f.Duration())
 		}
 	}
 	if !slices.IsSortedFunc(c.Truth.Sounds, func(a, b Sound) int { return cmp.Compare(a.Start, b.Start) }) {

@@ -90,8 +90,8 @@ func ExampleRecording() {
 	}
 	// Output:
 	// 1/2x2 1/5x2
-	// 1/2 opens at 1.89858 s for 0.49060 s
-	// 1/2 opens at 5.85073 s for 0.49239 s
-	// 1/5 opens at 8.97321 s for 0.19393 s
-	// 1/5 opens at 12.59431 s for 0.19274 s
+	// 1/2 opens at 1.88107 s for 0.49060 s
+	// 1/2 opens at 4.32341 s for 0.49239 s
+	// 1/5 opens at 7.38158 s for 0.19393 s
+	// 1/5 opens at 9.71890 s for 0.19274 s
 }

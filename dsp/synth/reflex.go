@@ -16,7 +16,7 @@ func drawThump(d dice) body {
 	return drawModes(d, d.count(7, 12), [2]float64{d.scale(70, 180), d.scale(2500, 6000)}, [2]float64{3, 12})
 }
 
-func drawReflexBody(d dice, shell body) *reflexBody {
+func drawReflexBody(d dice) *reflexBody {
 	box := drawThump(d)
 	thump := func() voice {
 		return box.voice(d, contact{time: d.scale(0.15e-3, 1e-3), rattle: d.between(0.1, 0.6), ring: 1, parts: d.count(2, 4)})
@@ -35,8 +35,8 @@ func drawReflexBody(d dice, shell body) *reflexBody {
 }
 
 // release plays what comes before the exposure and returns when its opening starts.
-func (b *reflexBody) release(c *composer, s *Shutter, at float64) float64 {
-	c.movement("viewing blades close", &s.closing, s.closing.once(c.d, at, 0))
+func (b *reflexBody) release(c *composer, m *mechanism, at float64) float64 {
+	c.movement("viewing blades close", &m.closing, m.closing.once(c.d, at, 0))
 	mirror, flaps := at+c.d.near(b.mirrorAfter, 0.02), at+c.d.near(b.flapsAfter, 0.02)
 	c.strike("mirror", b.mirror, mirror, b.mirrorLevel)
 	c.strike("flaps", b.flaps, flaps, b.flapsLevel)
@@ -51,9 +51,9 @@ func (b *reflexBody) letGo(c *composer, closed float64) float64 {
 }
 
 // reopen plays the viewing blades opening again during a winding.
-func (b *reflexBody) reopen(c *composer, s *Shutter, w wind) {
-	r := s.opening.once(c.d, w.at+b.reopenAt*w.length, 0)
-	c.movement("blades reopen", &s.opening, r)
+func (b *reflexBody) reopen(c *composer, m *mechanism, w wind) {
+	r := m.opening.once(c.d, w.at+b.reopenAt*w.length, 0)
+	c.movement("blades reopen", &m.opening, r)
 }
 
 // mirrorBox is the mirror before a focal-plane shutter.
@@ -65,7 +65,7 @@ type mirrorBox struct {
 	returnLevel float64
 }
 
-func drawMirrorBox(d dice, shell body) *mirrorBox {
+func drawMirrorBox(d dice) *mirrorBox {
 	box := drawThump(d)
 	return &mirrorBox{
 		mirror:      box.voice(d, contact{time: d.scale(0.1e-3, 0.6e-3), rattle: d.between(0.2, 0.8), ring: 1, parts: d.count(2, 4)}),

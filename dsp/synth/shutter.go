@@ -20,12 +20,13 @@ const (
 	StrokeWinding  Winding = "stroke"  // one stroke of a lever
 )
 
-// Shutter is one shutter. Draw gives it everything; what is exported may be changed
-// afterwards, before it is put into a Take.
+// Shutter is one shutter. Draw gives it everything, and every field may be changed
+// before it is put into a Take. How its parts sound follows from the seed.
 type Shutter struct {
 	Kind    Kind
 	Size    float64 // 0 small to 1 big
 	Soft    bool    // its blades start softly
+	Lever   bool    // the release is heard before the blades; of a bare leaf shutter
 	Winding Winding
 	Loud    float64 // level of winding, dB against the click
 
@@ -39,12 +40,7 @@ type Shutter struct {
 	Scatter   float64 // standard deviation from firing to firing, stops
 	Faults    []Fault
 
-	opening, closing movement
-	gears            gears
-	winder           winder
-	reflex           *reflexBody // nil unless Kind is Reflex
-	slr              *mirrorBox  // nil unless Kind is FocalPlane
-	lever            *lever      // sound of the release before the blades; nil where silent
+	seed uint64
 }
 
 // Fault is one thing wrong with a shutter.
@@ -70,11 +66,12 @@ func Draw(seed uint64, kind Kind) *Shutter {
 		Deviation: 0.08 * d.normal(),
 		Uneven:    0.05,
 		Scatter:   d.scale(0.004, 0.02),
+		Lever:     kind == Leaf && d.chance(0.4),
+		seed:      seed,
 	}
 	if kind != Leaf || d.chance(0.85) {
 		s.BeatRate = d.scale(60, 600)
 	}
-	s.build(d)
 	return s
 }
 
@@ -86,27 +83,6 @@ func drawWinding(d dice, kind Kind) Winding {
 		return RatchetWinding
 	}
 	return NoWinding
-}
-
-// build draws the parts and how they sound.
-func (s *Shutter) build(d dice) {
-	shell := drawBody(d, s.Size)
-	s.gears = drawGears(d, shell)
-	s.winder = drawWinder(d, shell)
-	switch s.Kind {
-	case FocalPlane:
-		s.opening, s.closing = drawCurtains(d, shell)
-		s.slr = drawMirrorBox(d, shell)
-	case Reflex:
-		s.opening, s.closing = drawBlades(d, shell, s.Size, s.Soft)
-		s.reflex = drawReflexBody(d, shell)
-	default:
-		s.opening, s.closing = drawBlades(d, shell, s.Size, s.Soft)
-		if d.chance(0.4) {
-			s.lever = &lever{click: shell.voice(d, contact{time: d.scale(60e-6, 300e-6), attack: d.scale(0.2e-3, 2e-3), rattle: 0.5, ring: 0.4, share: 0.5}),
-				before: d.scale(0.012, 0.06), level: d.between(-40, -26)}
-		}
-	}
 }
 
 // buzzes says whether the escapement is heard at a nominal time in s.

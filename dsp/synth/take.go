@@ -23,14 +23,18 @@ type Take struct {
 // compose lays the take out in time and returns how long it lasts, s.
 func (t Take) compose(d dice) (*composer, float64) {
 	c := &composer{d: d, now: d.between(0.8, 2)}
+	var m *mechanism
+	if t.Shutter != nil {
+		m = t.Shutter.build()
+	}
 	length := t.Length
 	if len(t.Settings) > 0 {
-		t.session(c)
+		t.session(c, m)
 		length = max(length, c.now+d.between(0.8, 1.5))
 	}
 	for _, x := range t.Distractors {
 		if x.Every > 0 {
-			c.scatter(x, t.Shutter, length)
+			c.scatter(x, m, length)
 		}
 	}
 	if t.Clock != nil {
@@ -41,22 +45,22 @@ func (t Take) compose(d dice) (*composer, float64) {
 }
 
 // session fires the shutter through its settings.
-func (t Take) session(c *composer) {
-	plans := t.Shutter.plans(c.d, t.Settings)
+func (t Take) session(c *composer, m *mechanism) {
+	plans := m.plans(c.d, t.Settings)
 	if len(plans) > 0 && c.d.chance(0.5) {
-		c.wind(t.Shutter, false)
+		c.wind(m, false)
 	}
 	for i, p := range plans {
-		t.rest(c, i > 0)
+		t.rest(c, m, i > 0)
 		if t.SelfTimer {
 			c.selfTimer()
 		}
-		c.fire(t.Shutter, t.Settings[p.setting], p)
+		c.fire(m, t.Settings[p.setting], p)
 		if last := i == len(plans)-1; last && c.d.chance(0.5) {
 			continue
 		}
 		c.now += t.pause(c.d)
-		c.wind(t.Shutter, p.waits > 0)
+		c.wind(m, p.waits > 0)
 	}
 	c.truth.Settings = slices.Clone(t.Settings)
 }
@@ -69,13 +73,13 @@ func (t Take) pause(d dice) float64 {
 }
 
 // rest lets time pass before a firing, with the sounds that fill it.
-func (t Take) rest(c *composer, distracted bool) {
+func (t Take) rest(c *composer, m *mechanism, distracted bool) {
 	c.now += t.pause(c.d)
 	for _, x := range t.Distractors {
 		if x.Every > 0 || !distracted || !c.d.chance(x.share()) {
 			continue
 		}
-		c.now = c.distract(x, t.Shutter, c.now) + t.clear()*c.d.between(1, 1.5)
+		c.now = c.distract(x, m, c.now) + t.clear()*c.d.between(1, 1.5)
 	}
 }
 

@@ -36,20 +36,20 @@ type wind struct {
 
 // windOnce draws a winding that begins at the time at, s. A hand starts and ends it
 // slower than it goes in between.
-func (s *Shutter) windOnce(d dice, at float64) wind {
-	w := wind{at: at, latchAt: at, level: s.Loud + d.normal()}
+func (m *mechanism) windOnce(d dice, at float64) wind {
+	w := wind{at: at, latchAt: at, level: m.Loud + d.normal()}
 	pace := d.near(1, 0.08)
-	switch s.Winding {
+	switch m.Winding {
 	case RatchetWinding:
 		t := at
-		for n := range s.winder.clicks {
+		for n := range m.winder.clicks {
 			w.clicks = append(w.clicks, t)
-			u := 2*float64(n)/float64(s.winder.clicks) - 1
-			t += d.near(s.winder.spacing*pace*(0.9+0.25*u*u), 0.04)
+			u := 2*float64(n)/float64(m.winder.clicks) - 1
+			t += d.near(m.winder.spacing*pace*(0.9+0.25*u*u), 0.04)
 		}
 		w.latchAt = t + d.between(0, 0.02)
 	case StrokeWinding:
-		w.latchAt = at + s.winder.length*pace
+		w.latchAt = at + m.winder.length*pace
 	}
 	w.length = w.latchAt - at + 0.01
 	return w
