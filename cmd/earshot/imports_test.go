@@ -1,0 +1,78 @@
+package main
+
+import (
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// imports lists the direct imports of every package of the module, tests left out.
+func imports(t *testing.T) map[string][]string {
+	t.Helper()
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}} {{join .Imports \" \"}}", "earshot/...").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	all := make(map[string][]string)
+	for line := range strings.Lines(string(out)) {
+		f := strings.Fields(line)
+		all[f[0]] = f[1:]
+	}
+	return all
+}
+
+// within says whether a package is the other or lies below it.
+func within(pkg, root string) bool { return pkg == root || strings.HasPrefix(pkg, root+"/") }
+
+func TestImportsPointOneWay(t *testing.T) {
+	order := []string{"earshot/dsp", "earshot/shutter", "earshot/report", "earshot/cmd"}
+	rank := func(pkg string) int {
+		return slices.IndexFunc(order, func(root string) bool { return within(pkg, root) })
+	}
+	all := imports(t)
+	if len(all) < 6 {
+		t.Fatalf("go list finds only %d packages", len(all))
+	}
+	for pkg, list := range all {
+		if rank(pkg) < 0 {
+			t.Errorf("%s lies outside dsp, shutter, report and cmd", pkg)
+		}
+		for _, i := range list {
+			if within(i, "earshot") && rank(i) > rank(pkg) {
+				t.Errorf("%s imports %s", pkg, i)
+			}
+		}
+	}
+}
+
+func TestDependenciesHaveOnePlace(t *testing.T) {
+	only := []struct{ dependency, place string }{
+		{"github.com/go-audio", "earshot/dsp/wavfile"},
+		{"github.com/mjibson/go-dsp", "earshot/dsp"},
+		{"gonum.org/v1/plot", "earshot/report/chart"},
+		{"codeberg.org/go-pdf/fpdf", "earshot/report"},
+		{"github.com/spf13/cobra", "earshot/cmd"},
+		{"earshot/dsp/synth", "earshot/cmd"},
+		{"earshot/dsp/clip", "earshot/cmd"},
+		{"os/exec", "earshot/cmd"},
+		{"net/http", "nowhere"},
+		{"unsafe", "nowhere"},
+	}
+	for pkg, list := range imports(t) {
+		for _, i := range list {
+			for _, o := range only {
+				if within(i, o.dependency) && !within(pkg, o.place) && !within(pkg, o.dependency) {
+					t.Errorf("%s imports %s, which belongs to %s", pkg, i, o.place)
+				}
+			}
+		}
+	}
+}
+
+func TestOnlyCommandsExit(t *testing.T) {
+	out, _ := exec.Command("grep", "-rlE", `\bos\.Exit\(|\blog\.Fatal`, "--include=*.go", "../../dsp", "../../shutter", "../../report").Output()
+	if len(out) > 0 {
+		t.Errorf("these end the program and must not:\n%s", out)
+	}
+}
