@@ -41,9 +41,9 @@ func Milliseconds(s float64) string {
 }
 
 // ExactMilliseconds prints a nominal time in s as ms with every digit it has, to
-// 1 ns: "62.5", "7.8125".
+// 0.1 ns: "62.5", "7.8125".
 func ExactMilliseconds(s float64) string {
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.6f", s*1000), "0"), ".")
+	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.7f", s*1000), "0"), ".")
 }
 
 // Date prints a day as a person writes it, in the zone it was recorded in.

@@ -44,14 +44,14 @@ func failureOf(err error) report.Failure {
 		usage  usageError
 	)
 	switch {
+	case errors.Is(err, context.Canceled):
+		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}
 	case errors.As(err, &ofClip):
 		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}
 	case errors.As(err, &known):
 		return known.Failure
 	case errors.As(err, &usage):
 		return report.Failure{Code: "usage", Message: usage.Error(), Hint: "see " + usage.command.CommandPath() + " --help"}
-	case errors.Is(err, context.Canceled):
-		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}
 	}
 	return report.Failure{Code: "failed", Message: err.Error()}
 }

@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -50,6 +52,32 @@ func TestExitCodes(t *testing.T) {
 		}
 		if misused := c.want == exitMisused; misused != strings.Contains(errs.String(), "Usage:") {
 			t.Errorf("%s: usage is shown on misuse only:\n%s", c.name, errs.String())
+		}
+	}
+}
+
+func TestInterruptedWorkStopsWith130AndWritesNothing(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	dir := t.TempDir()
+	clip := filepath.Join(dir, "silent.wav")
+	if err := os.WriteFile(clip, silence(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var errs bytes.Buffer
+	a := app{strings.NewReader(""), io.Discard, &errs}
+	work := map[string]func() error{
+		"check": func() error {
+			return a.check(ctx, checkOptions{clips: []string{clip}, record: filepath.Join(dir, "record.json")})
+		},
+		"demo": func() error { return a.demo(ctx, dir, nil) },
+	}
+	for name, do := range work {
+		if code := a.conclude(do(), false); code != exitInterrupted {
+			t.Errorf("%s: exit code %d, want %d: %s", name, code, exitInterrupted, errs.String())
+		}
+		if left, _ := os.ReadDir(dir); len(left) != 1 {
+			t.Errorf("%s left %v", name, left)
 		}
 	}
 }

@@ -1,0 +1,67 @@
+# What can be done here, each by one word. Go is all that is needed; "make demo"
+# first, to see what this is.
+
+export CGO_ENABLED = 0
+
+VERSION  := $(shell git describe --tags --always --dirty 2>/dev/null || echo devel)
+BUILD     = go build -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
+SOURCES  := $(shell find cmd dsp shutter report -name '*.go' -not -name '*_test.go') go.mod go.sum
+FUZZTIME ?= 10s
+# The tag of staticcheck 2026.2.2.
+STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
+
+.PHONY: build demo test bench accuracy lint fuzz man docs clean
+
+build: bin/earshot
+
+bin/earshot: $(SOURCES)
+	@mkdir -p bin
+	$(BUILD) -o $@ ./cmd/earshot
+
+# A drawer of invented lenses, each checked at the speeds it was fired at.
+demo: bin/earshot
+	@rm -rf demo && bin/earshot demo demo >/dev/null
+	@sed 1d demo/drawer.csv | while IFS=, read -r lens serial clip speeds rest; do \
+	    name=demo/$${clip%.wav}; echo; \
+	    bin/earshot check "demo/$$clip" --lens "$$lens" --serial "$$serial" --speeds "$$speeds" \
+	        --record "$$name.json" --chart "$$name.png" || exit 1; \
+	done
+	@echo; echo "The charts are here, a record (.json) beside each:"; ls demo/*.png
+
+test:
+	go vet ./...
+	go test ./...
+
+bench:
+	go test -run '^$$' -bench . -benchmem ./...
+
+# Errors of timing and of the stated uncertainty, over seeded recordings with known
+# truth; writes docs/accuracy.md.
+accuracy:
+	go run ./cmd/earshot-accuracy
+
+lint:
+	@unformatted=$$(gofmt -l cmd dsp shutter report); \
+	    if [ -n "$$unformatted" ]; then echo "not formatted by gofmt:"; echo "$$unformatted"; exit 1; fi
+	go vet ./...
+	go run $(STATICCHECK) ./...
+
+# Every fuzz target for FUZZTIME.
+fuzz:
+	@grep -rl '^func Fuzz' --include='*_test.go' cmd dsp shutter report | xargs -n1 dirname | sort -u | while read -r dir; do \
+	    for target in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9_]*\).*/\1/p' "$$dir"/*_test.go); do \
+	        echo "$$dir $$target"; \
+	        go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "./$$dir" || exit 1; \
+	    done || exit 1; \
+	done
+
+man: bin/earshot
+	bin/earshot man dist/man/man1
+	@ls dist/man/man1
+
+# The picture and the table in README.md, anew from the demo.
+docs:
+	go test ./cmd/earshot -run TestReadme -update
+
+clean:
+	rm -rf bin demo dist
