@@ -1,6 +1,7 @@
 package shutter
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -41,7 +42,8 @@ func newJudging(firings []Firing, policy Policy) *judging {
 		Symptoms: []Symptom{},
 	}
 	for i, f := range firings {
-		j.check.Firings[i] = JudgedFiring{Firing: f, Reason: "not at any speed of the dial", Symptoms: []SymptomName{}}
+		reason := cmp.Or(f.Unfit, "not at any speed of the dial")
+		j.check.Firings[i] = JudgedFiring{Firing: f, Reason: reason, Symptoms: []SymptomName{}}
 	}
 	return j
 }
@@ -79,7 +81,8 @@ func (j *judging) place(laying Laying) {
 	doubts := make(map[int]string, len(laying.Doubts))
 	for _, d := range laying.Doubts {
 		doubts[d.Firing] = d.Reason
-		j.check.Firings[d.Firing].Reason = d.Reason
+		f := &j.check.Firings[d.Firing]
+		f.Reason = cmp.Or(f.Unfit, d.Reason)
 	}
 	for _, run := range laying.Runs {
 		t := j.trialOf(run)

@@ -27,7 +27,7 @@ func (j *judging) judgement(t *trial) (Verdict, string) {
 		return NotJudged, why
 	}
 	if why := j.shortOfGood(t); why != "" {
-		return Steady, fmt.Sprintf("it repeats well enough, but %s: its true time is %s; set a meter %s", why, TimeText(f.Duration), MeterText(f.Deviation))
+		return Steady, fmt.Sprintf("it repeats well enough, but %s: its true time is %s; set a meter %s", why, timeText(f.Duration), MeterText(f.Deviation))
 	}
 	return Good, fmt.Sprintf("%s, 95 %% sure within %.2f stop, and its %d firings agree within %.2f", DeviationText(f.Deviation), f.U95, f.N, f.Spread)
 }

@@ -29,7 +29,13 @@ func (j *judging) next(t *trial) string {
 // settle it, or what else would.
 func (j *judging) nextByCount(t *trial) string {
 	label, f := t.speed.Mark.Label, t.figures
-	if t.speed.Verdict == Steady && j.settles(t, f.N) {
+	unjudged := t.speed.Verdict == NotJudged
+	switch {
+	case unjudged && f.Budget.systematic() > sureStops:
+		return label + " needs a test by light: no number of firings makes sound surer of it"
+	case unjudged && f.Budget.Onset > f.Budget.Repeatability:
+		return "record " + label + " again, nearer the shutter and in a quieter room"
+	case !unjudged && j.settles(t, f.N):
 		return ""
 	}
 	for n := f.N + 1; n <= mostFirings; n++ {
@@ -37,15 +43,10 @@ func (j *judging) nextByCount(t *trial) string {
 			return fmt.Sprintf("fire %s %s more", label, timesText(n-f.N))
 		}
 	}
-	switch {
-	case t.speed.Verdict == Steady:
-		return ""
-	case f.Budget.systematic() > sureStops:
-		return label + " needs a test by light: no number of firings makes sound surer of it"
-	case f.Budget.Onset > f.Budget.Repeatability:
-		return "record " + label + " again, nearer the shutter and in a quieter room"
+	if unjudged {
+		return fmt.Sprintf("fire %s at least ten times more", label)
 	}
-	return fmt.Sprintf("fire %s at least ten more times", label)
+	return ""
 }
 
 // settles tells whether n firings that go on as those so far would leave no limit

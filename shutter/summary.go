@@ -20,24 +20,27 @@ func (j *judging) sumUp() {
 }
 
 // sumUp returns the figures of one speed, the zero Summary where nothing counts.
+// U95 and its budget are 0 where they are not known: for one firing without any
+// other speed of its kind to tell how far it scatters.
 func (t *trial) sumUp(p Policy, firings []JudgedFiring) Summary {
 	if len(t.x) == 0 {
 		return Summary{}
 	}
 	m := mean(t.x)
-	duration := math.Exp2(math.Log2(t.speed.Mark.Nominal) + m)
-	b := t.budget(p, duration)
-	return Summary{
+	s := Summary{
 		N:         len(t.x),
 		Deviation: m,
-		Duration:  duration,
+		Duration:  math.Exp2(math.Log2(t.speed.Mark.Nominal) + m),
 		Median:    median(t.x),
 		First:     firings[t.counted[0]].Duration(),
 		SD:        sd(t.x),
 		Spread:    spread(t.x),
-		U95:       b.u95(),
-		Budget:    b,
 	}
+	if t.scatter.df > 0 {
+		s.Budget = t.budget(p, s.Duration)
+		s.U95 = s.Budget.u95()
+	}
+	return s
 }
 
 // misleads tells whether a mean would mislead: the firings spread too far for one

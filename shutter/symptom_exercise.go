@@ -10,46 +10,51 @@ const (
 	exerciseFirings = 30
 )
 
+// fall is how the deviations of one or several speeds run from firing to firing.
+type fall struct {
+	trend
+	drops []float64 // from first to last, a series each, stops
+}
+
+// proved tells whether it is a shutter freeing up.
+func (f fall) proved() bool { return f.falling() <= exerciseP && f.suspected() }
+
+// suspected tells whether it falls by as much as a shutter that frees up, be it by
+// chance or not.
+func (f fall) suspected() bool { return f.s < 0 && median(f.drops) >= exerciseDrop }
+
 // needsExercise finds a shutter that frees up as it is fired: the deviations fall
 // from firing to firing. Kendall's S is summed over the speeds, so that a few
-// firings at each tell as much as many at one. It is a symptom of each speed that
-// falls.
+// firings at each tell as much as many at one; a speed that proves it by itself is
+// not talked down by the others. It is a symptom of the speeds that fall.
 func (j *judging) needsExercise() {
-	sum := newTrend(nil)
-	var drops []float64
-	falls := make(map[*trial]float64)
-	for _, t := range j.trials {
-		own, fell := j.exercise(t)
-		if own.s < 0 {
-			falls[t] = median(fell)
-			t.freeing = falls[t] >= exerciseDrop
-		}
-		sum = sum.plus(own)
-		drops = append(drops, fell...)
+	all := fall{trend: newTrend(nil)}
+	own := make([]fall, len(j.trials))
+	for k, t := range j.trials {
+		own[k] = j.fallOf(t)
+		t.freeing = own[k].suspected()
+		all.trend = all.plus(own[k].trend)
+		all.drops = append(all.drops, own[k].drops...)
 	}
-	if sum.falling() > exerciseP || median(drops) < exerciseDrop {
-		return
-	}
-	for _, t := range j.trials {
-		if drop, ok := falls[t]; ok {
-			why := fmt.Sprintf("it frees up as it is fired: its firings grow shorter one after another, by %.2f stop from the first to the last", drop)
+	for k, t := range j.trials {
+		if own[k].proved() || own[k].s < 0 && all.proved() {
+			why := fmt.Sprintf("it frees up as it is fired: its firings grow shorter one after another, by %.2f stop from the first to the last", median(own[k].drops))
 			j.add(t, NeedsExercise, pick(t.counted, j.unexplained(t)), why)
 		}
 	}
 }
 
-// exercise returns the trend of one speed's firings and its drops from first to
-// last in stops. Firings of different clips are not compared: which clip came
-// first is not known.
-func (j *judging) exercise(t *trial) (sum trend, drops []float64) {
-	sum = newTrend(nil)
+// fallOf returns how one speed's firings run. Those of different clips are not
+// compared: which clip came first is not known.
+func (j *judging) fallOf(t *trial) fall {
+	f := fall{trend: newTrend(nil)}
 	for _, x := range j.series(t) {
 		if len(x) > 1 {
-			sum = sum.plus(newTrend(x))
-			drops = append(drops, x[0]-x[len(x)-1])
+			f.trend = f.plus(newTrend(x))
+			f.drops = append(f.drops, x[0]-x[len(x)-1])
 		}
 	}
-	return sum, drops
+	return f
 }
 
 // series returns the unexplained deviations of a speed in time order, one list

@@ -3,6 +3,7 @@ package shutter
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -19,9 +20,9 @@ func DeviationText(stops float64) string {
 	return fmt.Sprintf("%.1f %s fast (less light)", size, stopWord(size))
 }
 
-// TimeText prints a time in s to three digits, in s from 1 s on and in ms below:
+// timeText prints a time in s to three digits, in s from 1 s on and in ms below:
 // "1.21 s", "62.5 ms".
-func TimeText(seconds float64) string {
+func timeText(seconds float64) string {
 	if seconds >= 0.9995 {
 		return threeDigits(seconds) + " s"
 	}
@@ -30,8 +31,9 @@ func TimeText(seconds float64) string {
 
 // threeDigits prints a positive number to three digits, more before the point.
 func threeDigits(x float64) string {
-	decimals := 2 - int(math.Floor(math.Log10(x)+1e-12))
-	return fmt.Sprintf("%.*f", min(max(decimals, 0), 9), x)
+	exponent := strconv.FormatFloat(x, 'e', 2, 64)[len("1.23e"):]
+	power, _ := strconv.Atoi(exponent) // of the rounded number: 0.9996 is 1.00
+	return strconv.FormatFloat(x, 'f', max(2-power, 0), 64)
 }
 
 // MeterText says how to set a meter, to the nearest third of a stop, for a speed

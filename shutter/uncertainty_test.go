@@ -1,0 +1,84 @@
+package shutter
+
+import (
+	"math"
+	"testing"
+)
+
+// The column for a fraction of 95 % of Table G.2 of JCGM 100:2008.
+func TestStudentTIsThatOfTheGuide(t *testing.T) {
+	table := map[int]float64{
+		1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31,
+		9: 2.26, 10: 2.23, 16: 2.12, 20: 2.09, 50: 2.01,
+	}
+	for df, want := range table {
+		if got := studentT(df); math.Abs(got-want) > 0.005 {
+			t.Errorf("studentT(%d) = %.4f, want %.2f", df, got, want)
+		}
+	}
+}
+
+// The day-to-day example H.5 of JCGM 100:2008: the standard deviations of ten days,
+// five observations each, in µV; the guide's pooled value is 85 µV on 40 degrees of
+// freedom.
+func TestPooledScatterIsThatOfTheGuide(t *testing.T) {
+	var pooled scatter
+	for _, s := range []float64{60, 77, 111, 101, 67, 93, 80, 73, 88, 86} {
+		pooled = pooled.pooledWith(scatter{s: s, df: 4})
+	}
+	if pooled.df != 40 || math.Abs(pooled.s-85) > 0.5 {
+		t.Errorf("pooled s = %.1f on %d, want 85 on 40", pooled.s, pooled.df)
+	}
+}
+
+func TestScatterIsThePooledOneUnlessTheSpeedsOwnIsLarger(t *testing.T) {
+	pooled := scatter{s: 0.05, df: 8}
+	cases := []struct {
+		name   string
+		x      []float64
+		pooled scatter
+		want   scatter
+	}{
+		{"smaller than pooled", []float64{0, 0.01, 0.02}, pooled, pooled},
+		{"larger than pooled", []float64{0, 0.1, 0.2}, pooled, scatter{0.1, 2}},
+		{"one firing takes the pooled", []float64{0.3}, pooled, pooled},
+		{"nothing pooled", []float64{0, 0.1, 0.2}, scatter{}, scatter{0.1, 2}},
+		{"one firing and nothing pooled is not known", []float64{0.3}, scatter{}, scatter{}},
+	}
+	for _, c := range cases {
+		got := (&trial{x: c.x}).scatterFor(c.pooled)
+		if got.df != c.want.df || math.Abs(got.s-c.want.s) > 1e-12 {
+			t.Errorf("%s: scatter = %+v, want %+v", c.name, got, c.want)
+		}
+	}
+}
+
+// The half-widths of the edge and of the clock, worked by hand:
+// 0.95 · 2 ms / (T ln 2) and 0.95 · 100e-6 / ln 2.
+func TestBudgetOfASpeedOnItsMark(t *testing.T) {
+	for label, c := range map[string]struct{ nominal, edge float64 }{
+		"1": {1, 0.0027}, "1/15": {0.0625, 0.0439}, "1/30": {0.03125, 0.088}, "1/60": {1.0 / 64, 0.175}, "1/125": {1.0 / 128, 0.351},
+	} {
+		b := (&trial{x: []float64{0, 0, 0}, u: []float64{0, 0, 0}}).budget(Standard, c.nominal)
+		if math.Abs(b.Edge-c.edge) > 0.0005 || math.Abs(b.Clock-0.000137) > 1e-6 {
+			t.Errorf("%s: edge %.4f, clock %.6f, want %.3f, 0.000137", label, b.Edge, b.Clock, c.edge)
+		}
+		if b.u95() < b.Edge || b.Repeatability != 0 || b.Onset != 0 {
+			t.Errorf("%s: budget %+v, u95 %v", label, b, b.u95())
+		}
+	}
+}
+
+// Three firings of s = 0.03 on 2 degrees of freedom: 4.303 · 0.03 / √3 = 0.0745;
+// onsets of 0.01 stop each: 1.96 · 0.01 / √3 = 0.0113.
+func TestRepeatabilityAndOnsetShrinkWithTheFirings(t *testing.T) {
+	tr := &trial{x: []float64{-0.03, 0, 0.03}, u: []float64{0.01, 0.01, 0.01}}
+	tr.scatter = scatterOf(tr.x)
+	b := tr.budget(Standard, 1)
+	if math.Abs(b.Repeatability-0.0745) > 0.0001 || math.Abs(b.Onset-0.0113) > 0.0001 {
+		t.Errorf("repeatability %.4f, onset %.4f, want 0.0745, 0.0113", b.Repeatability, b.Onset)
+	}
+	if want := math.Sqrt(0.0745*0.0745 + 0.0113*0.0113 + 0.0027*0.0027); math.Abs(b.u95()-want) > 0.0001 {
+		t.Errorf("u95 = %.4f, want %.4f", b.u95(), want)
+	}
+}
