@@ -108,3 +108,21 @@ func TestAPartialIsADampedSinusoid(t *testing.T) {
 		}
 	}
 }
+
+func TestAGrainIsPlacedBetweenSamples(t *testing.T) {
+	g := grain{at: 0.01 + 0.37/8000, attack: 0.4e-3, parts: []partial{{700, 0.5, 0.3, 4e-3}, {1900, 0.2, 2, 1e-3}}}
+	for _, first := range []int64{0, 85, 100} {
+		x := make([]float64, 150)
+		(&player{rate: 8000}).add(x, first, &g, 2)
+		for i, got := range x {
+			s := float64(first+int64(i))/8000 - g.at
+			want := 0.0
+			if s > 0 {
+				want = 2 * (1 - math.Exp(-s/0.4e-3)) * (0.5*math.Exp(-s/4e-3)*math.Sin(2*math.Pi*700*s+0.3) + 0.2*math.Exp(-s/1e-3)*math.Sin(2*math.Pi*1900*s+2))
+			}
+			if math.Abs(got-want) > 1e-5 {
+				t.Fatalf("frame %d = %g, want %g", first+int64(i), got, want)
+			}
+		}
+	}
+}

@@ -90,6 +90,24 @@ func TestTheBuzzIsHeardAtSlowSpeedsOnly(t *testing.T) {
 	}
 }
 
+func TestBeatsComeAtTheirRateAndEndBeforeTheClosing(t *testing.T) {
+	for seed := range uint64(10) {
+		m := Draw(seed, Leaf).build()
+		d := newDice(seed, 0)
+		grains := m.gears.sound(d, buzz{from: 2, to: 3, rate: 150, loss: 0.2})
+		if n := len(grains); n < 120 || n > 148 {
+			t.Errorf("seed %d: %d beats in 1 s, running down from 150/s to 120/s", seed, n)
+		}
+		if first, last := grains[0].at, grains[len(grains)-1].at; first < 2 || last >= 3 {
+			t.Errorf("seed %d: beats from %g to %g s, want all within 2 to 3", seed, first, last)
+		}
+		early, late := grains[10].at-grains[0].at, grains[len(grains)-1].at-grains[len(grains)-11].at
+		if slower := late / early; slower < 1.1 || slower > 1.4 {
+			t.Errorf("seed %d: the last beats come %.2f times as slowly as the first, want about 1.25", seed, slower)
+		}
+	}
+}
+
 func TestAReflexBodyClosesOpensExposesAndReopens(t *testing.T) {
 	for seed := range uint64(12) {
 		truth := session(t, Draw(seed, Reflex), Fire(Modern()[:4], 2), seed)

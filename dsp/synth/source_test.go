@@ -2,6 +2,7 @@ package synth
 
 import (
 	"io"
+	"math"
 	"slices"
 	"testing"
 
@@ -84,6 +85,35 @@ func TestSamplesAreTheChannelsOfWhatIsRead(t *testing.T) {
 		if ch[0][i] != all[2*i] || ch[1][i] != all[2*i+1] {
 			t.Fatalf("frame %d differs", i)
 		}
+	}
+}
+
+func TestSoundsGoOnUnbrokenFromBlockToBlock(t *testing.T) {
+	r := Recording{Seed: 5, Take: Take{Shutter: Draw(5, Reflex), Settings: Fire(Modern()[2:4], 1)}, Room: &Room{RT60: 0.1}, Hum: Hum{50, -20}}
+	whole, cut := mustClip(t, r), mustClip(t, r)
+	cut.block = 4999
+	x, y := whole.Samples()[0], cut.Samples()[0]
+	for i := range x {
+		if math.Abs(x[i]-y[i]) > 1e-9 {
+			t.Fatalf("sample %d is %g by long blocks, %g by short ones", i, x[i], y[i])
+		}
+	}
+}
+
+func TestNoiseGoesOnUnbrokenFromBlockToBlock(t *testing.T) {
+	c := mustClip(t, Recording{Seed: 5, Take: Take{Length: 4}, Noise: Noise{RoomNoise, 20}})
+	c.block = 2048
+	x := c.Samples()[0]
+	var within, across []float64
+	for i := 1; i < len(x); i++ {
+		if d := x[i] - x[i-1]; i%2048 == 0 {
+			across = append(across, d)
+		} else {
+			within = append(within, d)
+		}
+	}
+	if ratio := rms(across) / rms(within); ratio > 1.4 {
+		t.Errorf("steps from block to block are %.2f times those within blocks", ratio)
 	}
 }
 
