@@ -200,10 +200,20 @@ func layingIsWhole(t *rapid.T, l Laying, firings int) {
 	}
 }
 
+// A shutter a third of a stop slow, wound in between; one firing at 1/2 was not heard.
 func ExampleLay() {
-	steps, _ := ParseSteps("1x3 1/2x3")
-	// A shutter a third of a stop slow; the first firing at 1/2 was not heard.
-	firings := layingOf(1.26, 1.25, 1.27, 0.63, 0.62)
+	firings := []Firing{
+		{Open: 2.00, Close: 3.26, Closed: true},
+		{Open: 6.10, Close: 7.35, Closed: true},
+		{Open: 10.40, Close: 11.67, Closed: true},
+		{Open: 16.00, Close: 16.63, Closed: true},
+		{Open: 19.90, Close: 20.52, Closed: true},
+	}
+	steps, err := ParseSteps("1x3 1/2x3")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	laying := Lay(firings, steps)
 	for _, run := range laying.Runs {
 		fmt.Println(run.Mark.Label, run.Firings)
@@ -213,6 +223,20 @@ func ExampleLay() {
 	// 1 [0 1 2]
 	// 1/2 [3 4]
 	// [1/2: 3 firings told, 2 heard]
+}
+
+func ExampleParseSteps() {
+	steps, _ := ParseSteps("1x3, 1/15x3 30x3")
+	for _, s := range steps {
+		fmt.Printf("%s is %g ms, fired %d times\n", s.Mark.Label, 1000*s.Mark.Nominal, s.Count)
+	}
+	_, err := ParseSteps("1x3 1/15x")
+	fmt.Println(err)
+	// Output:
+	// 1 is 1000 ms, fired 3 times
+	// 1/15 is 62.5 ms, fired 3 times
+	// 1/30 is 31.25 ms, fired 3 times
+	// speed 2, "1/15x": the count behind the x must be a whole number from 1 to 99, as in 1/4x3
 }
 
 // BenchmarkLay lays many firings against many settings without counts, which takes longest.
