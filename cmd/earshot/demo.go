@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -53,7 +54,7 @@ func (a app) demo(ctx context.Context, dir string, only []string) error {
 		return cannotWrite(dir, err)
 	}
 	drawer := [][]string{{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note"}}
-	truth := [][]string{{"clip", "firing", "marked", "nominal_s", "open_s", "close_s", "duration_s", "fault"}}
+	truth := [][]string{{"clip", "firing", "marked", "nominal_s", "open_s", "close_s", "duration_s", "stop_to_stop_s", "fault"}}
 	for _, l := range synth.Demo(demoSeed) {
 		if len(only) > 0 && !slices.Contains(only, l.File) {
 			continue
@@ -73,20 +74,21 @@ func (a app) demo(ctx context.Context, dir string, only []string) error {
 	return errors.Join(writeTable(filepath.Join(dir, "drawer.csv"), drawer), writeTable(filepath.Join(dir, "truth.csv"), truth))
 }
 
-// truthRows says what really happened, firing by firing; the last column names the
-// faults that showed.
+// truthRows says what really happened, firing by firing: when the blades began to
+// open and to close, the time between, the same from end stop to end stop, and the
+// faults that showed in this firing alone.
 func truthRows(file string, t synth.Truth) [][]string {
 	var rows [][]string
 	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 6, 64) }
 	for i, f := range t.Firings {
-		closing, duration, faults := "", "", ""
+		closing, duration, between, faults := "", "", "", ""
 		if f.Closes {
-			closing, duration = number(f.Close.Start), number(f.Duration())
+			closing, duration, between = number(f.Close.Start), number(f.Duration()), number(f.StopToStop())
 		}
 		for _, s := range f.Symptoms {
-			faults += string(s) + "; "
+			faults = strings.TrimPrefix(faults+"; "+string(s), "; ")
 		}
-		rows = append(rows, []string{file, strconv.Itoa(i + 1), f.Label + " s", number(f.Nominal), number(f.Open.Start), closing, duration, faults})
+		rows = append(rows, []string{file, strconv.Itoa(i + 1), f.Label + " s", number(f.Nominal), number(f.Open.Start), closing, duration, between, faults})
 	}
 	return rows
 }
