@@ -51,7 +51,7 @@ fuzz:
 	@grep -rl '^func Fuzz' --include='*_test.go' cmd dsp shutter report | xargs -n1 dirname | sort -u | while read -r dir; do \
 	    for target in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9_]*\).*/\1/p' "$$dir"/*_test.go); do \
 	        echo "$$dir $$target"; \
-	        go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "./$$dir" || exit 1; \
+	        go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 100x "./$$dir" || exit 1; \
 	    done || exit 1; \
 	done
 

@@ -75,24 +75,32 @@ func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
 		if col.Mean != nil {
 			drawMean(c, trX(float64(i)+meanAt), half, *col.Mean, col.Judged(), at)
 		}
-		var hung, above, below []vg.Point
-		for j, pt := range col.Points {
-			where := vg.Point{X: trX(float64(i) + slot(j, len(col.Points))), Y: at(pt.Deviation)}
-			switch {
-			case pt.Hung:
-				hung = append(hung, vg.Point{X: where.X, Y: c.Max.Y - vg.Points(1)})
-			case pt.Deviation > m.High:
-				above = append(above, where)
-			case pt.Deviation < m.Low:
-				below = append(below, where)
-			default:
-				drawFiring(c, where, pt)
-			}
-		}
-		m.drawArrows(c, hung, 9, "hung open")
-		m.drawArrows(c, above, 9, "far off")
-		m.drawArrows(c, below, -9, "far off")
+		m.drawColumn(c, col, func(j int) vg.Length { return trX(float64(i) + slot(j, len(col.Points))) }, at)
 	}
+}
+
+// drawColumn draws the firings of one speed, those that leave the chart as arrows.
+func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at func(float64) vg.Length) {
+	type exit struct{ up, hung, doubtful bool }
+	arrows := make(map[exit][]vg.Point)
+	for j, pt := range col.Points {
+		where := vg.Point{X: x(j), Y: at(pt.Deviation)}
+		switch {
+		case pt.Hung:
+			e := exit{up: true, hung: true}
+			arrows[e] = append(arrows[e], vg.Point{X: where.X, Y: c.Max.Y - vg.Points(1)})
+		case pt.Deviation > m.High || pt.Deviation < m.Low:
+			e := exit{up: pt.Deviation > m.High, doubtful: pt.Doubtful}
+			arrows[e] = append(arrows[e], where)
+		default:
+			drawFiring(c, where, pt)
+		}
+	}
+	m.drawArrows(c, arrows[exit{up: true, hung: true}], 9, "hung open")
+	m.drawArrows(c, arrows[exit{up: true}], 9, "far off")
+	m.drawArrows(c, arrows[exit{}], -9, "far off")
+	m.drawArrows(c, arrows[exit{up: true, doubtful: true}], 9, "not judged")
+	m.drawArrows(c, arrows[exit{doubtful: true}], -9, "not judged")
 }
 
 // drawArrows draws firings that leave the chart, with a word on them: up for a
