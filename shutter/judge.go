@@ -139,15 +139,15 @@ func (t *trial) take(i int, f *JudgedFiring, doubt string) {
 	}
 }
 
-// shortest is the duration in s below which two onsets are no firing but a slip:
-// no blade opens and closes in a microsecond.
-const shortest = 1e-6
+// The durations in s outside which two onsets are no firing but a slip: no blade
+// opens and closes in a microsecond, and no clip lasts for eleven days.
+const shortest, longest = 1e-6, 1e6
 
 // deviation returns log2(duration/nominal) in stops, and false with 0 for a firing
 // that has none: not closed, no proper duration, or one less sure than it is long.
 func deviation(f Firing, m Mark) (float64, bool) {
 	d := f.Duration()
-	if !(d >= shortest) || math.IsInf(d, 0) || !(f.U >= 0 && f.U <= d) {
+	if !(d >= shortest && d <= longest) || !(f.U >= 0 && f.U <= d) {
 		return 0, false
 	}
 	return math.Log2(d) - math.Log2(m.Nominal), true

@@ -1,6 +1,10 @@
 package shutter
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"slices"
+)
 
 // The limits of the trend as a shutter frees up. A shutter fired exerciseFirings
 // times at one speed has been exercised; what comes after is not weighed.
@@ -8,6 +12,8 @@ const (
 	exerciseP       = 0.01    // exact, one-sided
 	exerciseDrop    = 1.0 / 6 // median drop from first to last, stops
 	exerciseFirings = 30
+
+	exerciseTie = 1e-6 // stops within which two firings are alike; far below any onset's
 )
 
 // fall is how the deviations of one or several speeds run from firing to firing.
@@ -25,23 +31,33 @@ func (f fall) suspected() bool { return f.s < 0 && median(f.drops) >= exerciseDr
 
 // needsExercise finds a shutter that frees up as it is fired: the deviations fall
 // from firing to firing. Kendall's S is summed over the speeds, so that a few
-// firings at each tell as much as many at one; a speed that proves it by itself is
-// not talked down by the others. It is a symptom of the speeds that fall.
+// firings at each tell as much as many at one; over those with buzz too, which
+// share the escapement; and a speed that proves it by itself is not talked down by
+// the others. It is a symptom of the speeds that fall.
 func (j *judging) needsExercise() {
-	all := fall{trend: newTrend(nil)}
+	none := fall{trend: newTrend(nil)}
+	all, buzzing := none, none
 	own := make([]fall, len(j.trials))
 	for k, t := range j.trials {
 		own[k] = j.fallOf(t)
 		t.freeing = own[k].suspected()
-		all.trend = all.plus(own[k].trend)
-		all.drops = append(all.drops, own[k].drops...)
+		all = all.and(own[k])
+		if t.buzz {
+			buzzing = buzzing.and(own[k])
+		}
 	}
 	for k, t := range j.trials {
-		if own[k].proved() || own[k].s < 0 && all.proved() {
+		together := all.proved() || t.buzz && buzzing.proved()
+		if own[k].proved() || own[k].s < 0 && together {
 			why := fmt.Sprintf("it frees up as it is fired: its firings grow shorter one after another, by %.2f stop from the first to the last", median(own[k].drops))
 			j.add(t, NeedsExercise, pick(t.counted, j.unexplained(t)), why)
 		}
 	}
+}
+
+// and returns both taken together.
+func (f fall) and(o fall) fall {
+	return fall{trend: f.plus(o.trend), drops: slices.Concat(f.drops, o.drops)}
 }
 
 // fallOf returns how one speed's firings run. Those of different clips are not
@@ -58,7 +74,7 @@ func (j *judging) fallOf(t *trial) fall {
 }
 
 // series returns the unexplained deviations of a speed in time order, one list
-// for each clip.
+// for each clip, rounded so that what differs by arithmetic alone is tied.
 func (j *judging) series(t *trial) [][]float64 {
 	var lists [][]float64
 	last := -1
@@ -69,7 +85,7 @@ func (j *judging) series(t *trial) [][]float64 {
 			last = clip
 		}
 		if list := &lists[len(lists)-1]; len(*list) < exerciseFirings {
-			*list = append(*list, t.x[k])
+			*list = append(*list, math.Round(t.x[k]/exerciseTie)*exerciseTie)
 		}
 	}
 	return lists
