@@ -82,3 +82,21 @@ func TestRepeatabilityAndOnsetShrinkWithTheFirings(t *testing.T) {
 		t.Errorf("u95 = %.4f, want %.4f", b.u95(), want)
 	}
 }
+
+// Two speeds with buzz scatter by 0.01 and 0.02 stop, one without by 0.1, and one
+// with buzz is erratic: the pools know nothing of each other, nor of the erratic one.
+func TestScatterIsPooledByKindAndWithoutFaults(t *testing.T) {
+	firings, laying := judgeFired(t,
+		judgeSpeed{label: "1", x: []float64{0, -0.01, 0.01}}, judgeSpeed{label: "1/2", x: []float64{0, -0.02, 0.02}},
+		judgeSpeed{label: "1/4", x: []float64{0, 0.6, -0.2}}, judgeSpeed{label: "1/15", silent: true, x: []float64{0, -0.1, 0.1}})
+	j := newJudging(firings, Standard)
+	j.place(laying)
+	j.findSymptoms()
+	buzzing, silent := j.pools()
+	if want := math.Sqrt((0.01*0.01 + 0.02*0.02) / 2); math.Abs(buzzing.s-want) > 1e-9 || buzzing.df != 4 {
+		t.Errorf("with buzz: %+v, want %.6f on 4", buzzing, want)
+	}
+	if math.Abs(silent.s-0.1) > 1e-9 || silent.df != 2 {
+		t.Errorf("without: %+v, want 0.1 on 2", silent)
+	}
+}
