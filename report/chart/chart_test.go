@@ -275,3 +275,14 @@ func TestFormatsComeFromTheFilesEnding(t *testing.T) {
 		}
 	}
 }
+
+func TestEveryTextOfAnSVGKnowsItsLength(t *testing.T) {
+	var b bytes.Buffer
+	if err := Write(&b, eight(), SVG); err != nil {
+		t.Fatal(err)
+	}
+	texts, lengths := strings.Count(b.String(), "<text "), strings.Count(b.String(), "<text textLength=\"")
+	if texts < 40 || texts != lengths || strings.Contains(b.String(), `textLength="0.00"`) {
+		t.Errorf("%d texts, %d with a length", texts, lengths)
+	}
+}

@@ -10,7 +10,6 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
-	"gonum.org/v1/plot/vg/vgsvg"
 
 	"earshot/report"
 )
@@ -74,16 +73,4 @@ func pngBytes(f Figure, dpi int) ([]byte, error) {
 		return nil, fmt.Errorf("writing PNG: %w", err)
 	}
 	return b.Bytes(), nil
-}
-
-// svgBytes names fonts of the same widths behind Liberation Sans, since the text is
-// set by whoever shows the picture.
-func svgBytes(f Figure) ([]byte, error) {
-	c := vgsvg.New(pageWidth, pageHeight)
-	f.draw(draw.New(c))
-	var b bytes.Buffer
-	if _, err := c.WriteTo(&b); err != nil {
-		return nil, fmt.Errorf("writing SVG: %w", err)
-	}
-	return bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans;"), []byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
 }
