@@ -75,8 +75,9 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	if p.evidence < -8 {
 		return false
 	}
-	p.buzz = r.buzz(a.at, b.at)
-	p.evidence += r.spanEvidence(p, weaker) + p.buzzEvidence(unlikeness(a, b)) + r.surroundings(p, weaker)
+	p.buzz = r.buzz(a, b)
+	rate := r.rate(p, weaker)
+	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(unlikeness(a, b)) + r.surroundings(p, weaker, rate)
 	return p.evidence > -8
 }
 
@@ -94,15 +95,12 @@ func impulse(a, b *sound, span float64) float64 {
 	return a.surprise() + b.surprise() + within((decay-8)/3, -4, 1)
 }
 
-// spanEvidence weighs the span against chance. Sounds that come by chance, at the
-// rate λ found around the pair, are followed by the next after d with density
-// λ·exp(−λ·d); the durations of a shutter are spread evenly over the logarithm of
-// d, over the e-folds between the shortest and the longest.
-func (r *room) spanEvidence(p *pair, weaker float64) float64 {
+// rate is how many sounds a second as loud as a pair's weaker end there are
+// around it, but for its own.
+func (r *room) rate(p *pair, weaker float64) float64 {
 	const around, comparable = 5.0, 6.0 // s, dB
-	folds := math.Log(longestSpan / shortestSpan)
 	a, b := r.sounds[p.open].at, r.sounds[p.close].at
-	n := 0
+	n := 1
 	for i := p.open - 1; i >= 0 && a-r.sounds[i].at < around; i-- {
 		if r.sounds[i].level > weaker-comparable {
 			n++
@@ -113,8 +111,16 @@ func (r *room) spanEvidence(p *pair, weaker float64) float64 {
 			n++
 		}
 	}
-	rate := float64(n+1) / (2 * around)
-	return within(rate*p.span-math.Log(rate*p.span*folds), -3, 3)
+	return float64(n) / (2 * around)
+}
+
+// spanEvidence weighs a span against chance. Sounds that come by chance at rate λ
+// are followed by the next after d with density λ·exp(−λ·d); the durations of a
+// shutter are spread evenly over the logarithm of d, over the e-folds between the
+// shortest and the longest.
+func spanEvidence(span, rate float64) float64 {
+	folds := math.Log(longestSpan / shortestSpan)
+	return within(rate*span-math.Log(rate*span*folds), -3, 3)
 }
 
 // buzzEvidence weighs what lies between the ends. A steady sound there that is
@@ -129,59 +135,55 @@ func (p *pair) buzzEvidence(unlike float64) float64 {
 }
 
 // surroundings weighs what comes right before the opening and right after the
-// closing: neighbours that sound the same make a train of clicks, and spacings
-// that go on make a clock. After its closing a shutter is silent for a while.
-func (r *room) surroundings(p *pair, weaker float64) float64 {
-	const comparable, train = 10.0, 0.15 // dB, s
-	a, b := &r.sounds[p.open], &r.sounds[p.close]
+// closing. Neighbours that sound the same make a train of clicks; spacings that
+// go on beyond the pair make a clock, unless sounds are so many that some had to
+// fall there; and after its closing a shutter is silent for a while.
+func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
+	const inTrain, followed = 4, 2
+	const same = 0.03 // of the span: how evenly a clock ticks
+	clock := math.Max(0, math.Log(0.9/(1-math.Exp(-rate*2*same*p.span))))
+	before := r.neighbours(p.open, -1, p.span, weaker, same)
+	after := r.neighbours(p.close, +1, p.span, weaker, same)
 	sum := 0.0
-	before, after := 0, 0
-	for i := p.open - 1; i >= 0; i-- {
-		s := &r.sounds[i]
-		gap := a.at - s.at
-		if gap > 1.1*p.span && gap > train {
-			break
+	for _, n := range []neighbours{before, after} {
+		if n.alike {
+			sum -= inTrain
 		}
-		if s.level < weaker-comparable {
-			continue
-		}
-		if gap < train && unlikeness(s, a) < alikeTrain {
-			sum = -4
-		}
-		if math.Abs(gap/p.span-1) < 0.05 {
-			before = 1
+		if n.regular {
+			sum -= clock
 		}
 	}
-	follows := false
-	for i := p.close + 1; i < len(r.sounds); i++ {
-		s := &r.sounds[i]
-		gap := s.at - b.at
-		if gap > 1.1*p.span && gap > train {
-			break
-		}
-		if past(s.level, gap) < weaker-comparable {
-			continue
-		}
-		if gap < train {
-			follows = true
-			if unlikeness(s, b) < alikeTrain {
-				sum -= 4
-			}
-		}
-		if math.Abs(gap/p.span-1) < 0.05 {
-			after = 1
-		}
-	}
-	if follows {
-		sum -= 2
-	}
-	switch before + after {
-	case 2:
-		sum -= 5
-	case 1:
-		sum -= 1.5
+	if after.near {
+		sum -= followed
 	}
 	return math.Max(sum, -8)
+}
+
+// neighbours says what lies next to a sound, on one side of it.
+type neighbours struct {
+	near    bool // another as loud within the time of a train's clicks
+	alike   bool // one of those sounds the same
+	regular bool // another lies as far off as the pair is long
+}
+
+// neighbours looks from sound at on in direction step.
+func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbours) {
+	const comparable, train = 10.0, 0.15 // dB, s
+	from := &r.sounds[at]
+	for i := at + step; i >= 0 && i < len(r.sounds); i += step {
+		s := &r.sounds[i]
+		gap := math.Abs(s.at - from.at)
+		if gap > (1+same)*span && gap > train {
+			break
+		}
+		if gap < sameSound || past(s.level, gap) < weaker-comparable {
+			continue
+		}
+		n.near = n.near || gap < train
+		n.alike = n.alike || gap < train && unlikeness(s, from) < alikeTrain
+		n.regular = n.regular || math.Abs(gap-span) < same*span
+	}
+	return n
 }
 
 // alikeTrain is how little neighbouring clicks of a train differ, dB.
@@ -201,17 +203,18 @@ func (r *room) loudestBetween(from, to float64) float64 {
 // buzz is how much louder it is between the ends than before and after, dB, each
 // told by the level that a quarter of the frames stay under, which stray sounds
 // do not touch. The first part of the span, in which the opening still rings in
-// the room, is left out; the closing rings as long afterwards.
-func (r *room) buzz(from, to float64) float64 {
+// the room, is left out; after the closing, which rings as long, the same time
+// is looked at, as if it had been as loud as the opening.
+func (r *room) buzz(a, b *sound) float64 {
 	const shortest, around = 0.1, 0.5
-	span := to - from
+	span := b.at - a.at
 	if span < shortest {
 		return 0
 	}
-	ring := math.Max(0.03, 0.4*math.Min(span, 0.5))
-	inside := r.quarter(from+ring, to)
-	before := r.quarter(from-around, from)
-	after := r.quarter(to+ring, to+around+ring)
+	ring := math.Max(0.03, 0.4*math.Min(span, around))
+	inside := r.quarter(a.at+ring, b.at)
+	before := r.quarter(a.at-around, a.at)
+	after := r.quarter(b.at+ring, b.at+math.Min(span, around)) + math.Max(0, a.level-b.level)
 	return inside - math.Max(before, after)
 }
 
@@ -223,7 +226,7 @@ func (r *room) quarter(from, to float64) float64 {
 	}
 	r.frames = r.frames[:0]
 	for i := first; i < end; i++ {
-		r.frames = append(r.frames, r.h.Track.Mean(i))
+		r.frames = append(r.frames, r.h.Track.Peak(i))
 	}
 	slices.Sort(r.frames)
 	return r.frames[len(r.frames)/4]

@@ -20,8 +20,8 @@ const (
 )
 
 // softerStart is how much weaker than its loudest part the start of a movement
-// may be, in dB. Beats of the escapement lie 20 dB and more under a closing, and
-// must not be taken for its start.
+// may be to time it by, in dB. Beats of the escapement lie 20 dB and more under a
+// closing, and must not be taken for its start.
 const softerStart = 12
 
 // sound is one movement heard: a transient, or several that belong together.
@@ -43,7 +43,7 @@ func sounds(h *dsp.Hearing) []sound {
 	var all []sound
 	for i := range h.Transients {
 		s := soundOf(h, &h.Transients[i])
-		if n := len(all); n > 0 && s.at-all[n-1].at <= sameSound && s.level <= all[n-1].level+softerStart {
+		if n := len(all); n > 0 && s.at-all[n-1].at <= sameSound {
 			all[n-1].join(s)
 			continue
 		}
@@ -66,7 +66,9 @@ func (s *sound) join(part sound) {
 		return
 	}
 	part.rise = max(part.rise, s.rise+part.level-s.level)
-	part.at, part.u = s.at, s.u
+	if part.level <= s.level+softerStart {
+		part.at, part.u = s.at, s.u
+	}
 	part.noise = s.noise
 	*s = part
 }
