@@ -15,7 +15,7 @@ import (
 
 // svgBytes draws the figure as SVG. Its text is set by whoever shows it, so fonts of
 // the same widths are named behind Liberation Sans, and each text is told its length,
-// which keeps it in place in any font.
+// which keeps it in place in any font where the viewer heeds lengths (browsers do).
 func svgBytes(f Figure) ([]byte, error) {
 	c := vgsvg.New(pageWidth, pageHeight)
 	f.draw(draw.New(c))
