@@ -39,5 +39,8 @@ type Hearing struct {
 // Seconds turns samples into seconds.
 func (f Format) Seconds(samples float64) float64 { return samples / float64(f.Rate) }
 
+// Samples turns seconds into samples.
+func (f Format) Samples(seconds float64) float64 { return seconds * float64(f.Rate) }
+
 // Duration is the clip's length in s.
 func (h *Hearing) Duration() float64 { return h.Seconds(float64(h.Frames)) }

@@ -176,7 +176,7 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		if gap > (1+same)*span && gap > train {
 			break
 		}
-		if gap < sameSound || past(s.level, gap) < weaker-comparable {
+		if gap < sameSound || s.level < weaker-comparable || s.surprise() <= 0 {
 			continue
 		}
 		n.near = n.near || gap < train
@@ -237,5 +237,7 @@ func (r *room) between(from, to float64) (first, end int) {
 	n := float64(r.h.Track.Len())
 	return int(within(math.Ceil(from/r.step), 0, n)), int(within(math.Floor(to/r.step), 0, n))
 }
+
+func square(x float64) float64 { return x * x }
 
 func within(x, lo, hi float64) float64 { return math.Min(math.Max(x, lo), hi) }

@@ -41,7 +41,8 @@ func hear(ctx context.Context, path string, n int) (heard, error) {
 	for _, w := range c.Warnings() {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
 	}
-	return heard{facts, shutter.Hear(h, n)}, nil
+	firings, err := shutter.Hear(h, c, n)
+	return heard{facts, firings}, err
 }
 
 func formatWords(encoding string, f dsp.Format) string {

@@ -1,0 +1,82 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+	"sort"
+)
+
+// rearm is the least time in which a shutter can be wound and fired again, s.
+const rearm = 0.2
+
+// best is the sequence of pairs with the largest total score, no two of which
+// overlap, by dynamic programming. pairs are ordered by closing.
+func (r *room) best(pairs []pair) ([]pair, float64) {
+	const back = 200 // pairs looked back over: more than overlap within longestSpan
+	n := len(pairs)
+	total := make([]float64, n) // of the best sequence that ends with pair i
+	from := make([]int, n)      // the pair before it, or −1
+	upTo := make([]int, n+1)    // the best of the first i to end with, or −1
+	upTo[0] = -1
+	for i := range pairs {
+		p := &pairs[i]
+		opens := r.sounds[p.open].at - rearm
+		k := sort.Search(i, func(k int) bool { return r.sounds[pairs[k].close].at > opens })
+		total[i], from[i] = p.score(), -1
+		if b := upTo[k]; b >= 0 && total[b] > 0 {
+			total[i], from[i] = p.score()+total[b]+r.follows(&pairs[b], p), b
+		}
+		for b := max(0, k-back); b < k; b++ {
+			if t := p.score() + total[b] + r.follows(&pairs[b], p); t > total[i] {
+				total[i], from[i] = t, b
+			}
+		}
+		upTo[i+1] = upTo[i]
+		if upTo[i] < 0 || total[i] > total[upTo[i]] {
+			upTo[i+1] = i
+		}
+	}
+	last := upTo[n]
+	if last < 0 || total[last] <= 0 {
+		return nil, 0
+	}
+	var set []pair
+	for i := last; i >= 0; i = from[i] {
+		set = append(set, pairs[i])
+	}
+	slices.Reverse(set)
+	return set, total[last]
+}
+
+// follows weighs q as the next firing after p.
+func (r *room) follows(p, q *pair) float64 {
+	return repeats(p, q) + winding(r.sounds[q.open].at-r.sounds[p.close].at)
+}
+
+// repeats weighs the spans of two successive firings, as a logarithm of odds
+// against two spans by chance. A shutter repeats what it did, unless the dial was
+// turned, mostly by a stop.
+func repeats(p, q *pair) float64 {
+	const (
+		scatter = 0.08 // stops, shot to shot
+		turned  = 0.3  // of the firings follow a turn of the dial,
+		bystop  = 0.5  // of these so many by about a stop,
+		stop    = 0.2  // give or take this,
+		widest  = 6.0  // stops: the others by anything between
+		unlike  = 2.0  // stops: how far the spans of two pairs by chance lie apart
+	)
+	step := math.Abs(math.Log2(q.span / p.span))
+	firing := (1-turned)*normal(step/scatter)/scatter + turned*(bystop*normal((step-1)/stop)/stop/2+(1-bystop)/widest)
+	chance := normal(step/unlike) / unlike
+	return math.Min(math.Log(firing/chance), 3)
+}
+
+// winding weighs the time in s between a closing and the next opening: a shutter
+// must be wound or cocked, which takes most of a second.
+func winding(gap float64) float64 {
+	const usual = 0.8
+	return math.Min(0, 2*math.Log(gap/usual))
+}
+
+// normal is the density of the standard normal distribution.
+func normal(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }

@@ -1,0 +1,110 @@
+package shutter
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// choose finds the best set of pairs for the clip, in time order, given that one
+// shutter has one sound of opening and one of closing, and repeats what it does.
+// It supposes of one pair after the other that it is a firing, finds all that
+// sounds like it, and keeps what explains the clip best.
+func (r *room) choose(pairs []pair) (best []pair) {
+	slices.SortFunc(pairs, func(p, q pair) int {
+		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
+	})
+	most := 0.0
+	for _, seed := range r.seeds(pairs) {
+		set, total := r.grow(pairs, seed)
+		if total -= r.unexplained(set); total > most && convincing(set) {
+			best, most = set, total
+		}
+	}
+	return best
+}
+
+// seeds lists pairs to start from, those of the most evidence first, leaving out
+// those that sound like an earlier one.
+func (r *room) seeds(pairs []pair) []pair {
+	const most = 12 // far more than there are kinds of sounds in pairs
+	byEvidence := slices.Clone(pairs)
+	slices.SortFunc(byEvidence, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
+	var seeds []pair
+	for _, p := range byEvidence {
+		if len(seeds) == most {
+			break
+		}
+		if !slices.ContainsFunc(seeds, func(q pair) bool { return r.alike(p.open, q.open) && r.alike(p.close, q.close) }) {
+			seeds = append(seeds, p)
+		}
+	}
+	return seeds
+}
+
+// alike tells whether two sounds may well be the same movement.
+func (r *room) alike(i, j int) bool {
+	a, b := &r.sounds[i], &r.sounds[j]
+	return math.Hypot(unlikeness(a, b), (a.level-b.level)/levelScale) < priorSpread*math.Sqrt2
+}
+
+// grow finds the firings of a shutter that sounds like seed: those that the
+// others are like, again and again until they stay the same.
+func (r *room) grow(pairs []pair, seed pair) (set []pair, total float64) {
+	const rounds = 5 // it settles in two or three
+	set = []pair{seed}
+	for range rounds {
+		v := r.voice(set)
+		for i := range pairs {
+			pairs[i].likeness = v.likeness(&pairs[i])
+		}
+		var next []pair
+		next, total = r.best(pairs)
+		if len(next) == 0 || same(next, set) {
+			return next, total
+		}
+		set = next
+	}
+	return set, total
+}
+
+func same(a, b []pair) bool {
+	return slices.EqualFunc(a, b, func(p, q pair) bool { return p.open == q.open && p.close == q.close })
+}
+
+// convincing tells whether the firings of a set are such by themselves, not only
+// by being alike: sounds that have nothing of a firing but that they come in
+// like pairs are a clock's, or somebody's at a keyboard.
+func convincing(set []pair) bool {
+	const doubtful = -1.5 // evidence that a firing may lack where others are like it
+	sum := 0.0
+	for i := range set {
+		sum += set[i].evidence
+	}
+	return sum > doubtful*float64(len(set)) && (len(set) > 2 || sum > 0)
+}
+
+// unexplained is the evidence against a set from the sounds that are as like its
+// openings or closings as most of these are, and yet belong to no firing.
+func (r *room) unexplained(set []pair) float64 {
+	const each = 2.5
+	if len(set) == 0 {
+		return 0
+	}
+	v := r.voice(set)
+	known := map[int]bool{}
+	for i := range set {
+		known[set[i].open], known[set[i].close] = true, true
+		if release, weight := v.release(set[i].open); weight > 0 && v.lead > 0 {
+			known[release] = true
+		}
+	}
+	open, close := v.open.most(), v.close.most()
+	strangers := 0
+	for i := range r.sounds {
+		if (v.open.dist[i] <= open || v.close.dist[i] <= close) && !known[i] && r.sounds[i].surprise() > 0 {
+			strangers++
+		}
+	}
+	return each * float64(strangers)
+}

@@ -1,0 +1,62 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+)
+
+// hung lists the sounds that are openings like those of the set, and that nothing
+// closed. It takes three firings to know what an opening sounds like.
+func (r *room) hung(set []pair) []int {
+	const known = 3
+	if len(set) < known {
+		return nil
+	}
+	v := r.voice(set)
+	limit := v.open.most()
+	var hung []int
+	for i := range r.sounds {
+		s := &r.sounds[i]
+		if v.open.dist[i] > limit || s.surprise() <= 0 || v.open.weight(i) <= v.close.weight(i) || r.within(set, s.at) || !r.alone(v, i) {
+			continue
+		}
+		hung = append(hung, i)
+	}
+	return hung
+}
+
+// within tells whether t lies in one of the firings, or too soon before or after
+// for another.
+func (r *room) within(set []pair, t float64) bool {
+	return slices.ContainsFunc(set, func(p pair) bool {
+		return t > r.sounds[p.open].at-rearm && t < r.sounds[p.close].at+rearm
+	})
+}
+
+// alone tells whether an opening comes as those of firings do: out of silence, or
+// after the release of a reflex where this is one. Blades that reopen as a reflex
+// is wound do so amid clicks.
+func (r *room) alone(v *voice, i int) bool {
+	if v.lead > 0 {
+		_, weight := v.release(i)
+		return weight > 0
+	}
+	s := &r.sounds[i]
+	for j := i - 1; j >= 0 && s.at-r.sounds[j].at < rearm; j-- {
+		if p := &r.sounds[j]; s.at-p.at > sameSound && p.surprise() > 0 && p.level > s.level-10 {
+			return false
+		}
+	}
+	return true
+}
+
+// buzzOf is what was heard of the escapement between the ends of p.
+func (r *room) buzzOf(p *pair) Buzz {
+	const audible = 2 // dB: the level that a quarter of the frames stay under is told to half of that
+	if p.buzz < audible {
+		return Buzz{}
+	}
+	a, b := &r.sounds[p.open], &r.sounds[p.close]
+	inside := r.quarter(a.at+ringing, b.at)
+	return Buzz{Heard: true, Level: inside - math.Min(a.level, b.level)}
+}

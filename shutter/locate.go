@@ -1,0 +1,42 @@
+package shutter
+
+import "earshot/dsp"
+
+// deep is how far below an end stop the start of a movement must be audible, in
+// dB, to trust that there was none where none was heard. Blades that start
+// softly do so 10 to 25 dB below (common practice, no source).
+const deep = 20
+
+// softLead is the lead of a start over its end stop, in s, from which it is a
+// movement of its own and not just how the stop's sound begins.
+const softLead = 0.0015
+
+// locate times the openings and the closings of a set, and the openings that were
+// never closed, which come after the others.
+func (r *room) locate(src dsp.Source, set []pair, hung []int) (opens, closes *dsp.Movements, err error) {
+	var o, c []float64
+	for i := range set {
+		o = append(o, r.h.Samples(r.sounds[set[i].open].main))
+		c = append(c, r.h.Samples(r.sounds[set[i].close].main))
+	}
+	for _, i := range hung {
+		o = append(o, r.h.Samples(r.sounds[i].main))
+	}
+	if opens, err = dsp.LocateMovements(src, r.h.Channel, o); err != nil {
+		return nil, nil, err
+	}
+	closes, err = dsp.LocateMovements(src, r.h.Channel, c)
+	return opens, closes, err
+}
+
+// likeEnds chooses the edge by which both ends are timed. It is the start of the
+// movements, unless the start of the one is soft and the noise would hide one
+// like it in the other; then it is the end stop, which is always heard.
+func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64) {
+	soft := r.h.Samples(softLead)
+	hidden := func(m, other *dsp.Movements) bool { return m.Lead > soft && other.Lead == 0 && other.Depth < deep }
+	if hidden(opens, closes) || hidden(closes, opens) {
+		return EdgeStop, opens.Stop, closes.Stop
+	}
+	return EdgeStart, opens.Start, closes.Start
+}

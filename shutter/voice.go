@@ -1,0 +1,148 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"earshot/dsp"
+)
+
+// voice is what the openings and the closings of one shutter sound like, and how
+// unusual that is among the other sounds of the clip.
+type voice struct {
+	open, close *class
+	lead        float64 // s from a reflex's first sound to the opening; 0 where there is none
+	r           *room
+}
+
+// Bounds of the time from a reflex's release, on which the blades close, to the
+// opening for the exposure, and how well one camera keeps to its own, in s
+// (common practice, no source: 60 to 100 ms).
+const (
+	shortestLead = 0.04
+	longestLead  = 0.15
+	leadScatter  = 0.006
+)
+
+// voice learns what a shutter sounds like from a set of its firings, at least one.
+func (r *room) voice(set []pair) *voice {
+	var opens, closes []int
+	for _, p := range set {
+		opens = append(opens, p.open)
+		closes = append(closes, p.close)
+	}
+	v := &voice{open: r.class(opens), close: r.class(closes), r: r}
+	var leads []float64
+	for _, i := range opens {
+		if release, w := v.release(i); w > 0 {
+			leads = append(leads, r.sounds[i].at-r.sounds[release].at)
+		}
+	}
+	if 2*len(leads) > len(set) {
+		v.lead = median(leads)
+	}
+	return v
+}
+
+// release looks before an opening for the sound of the blades closing on release,
+// as they do in a reflex body, and returns it and how alike it is, 0 for none.
+func (v *voice) release(open int) (sound int, weight float64) {
+	at := v.r.sounds[open].at
+	for i := open - 1; i >= 0 && at-v.r.sounds[i].at < longestLead; i-- {
+		lead := at - v.r.sounds[i].at
+		if lead < shortestLead || v.lead > 0 && math.Abs(lead-v.lead) > leadScatter {
+			continue
+		}
+		if w := math.Min(v.close.weight(i), v.r.sounds[i].surprise()); w > weight {
+			sound, weight = i, w
+		}
+	}
+	return sound, weight
+}
+
+// likeness is the evidence for p from how like this shutter its ends sound, as a
+// logarithm of odds.
+func (v *voice) likeness(p *pair) float64 {
+	sum := v.open.weight(p.open) + v.close.weight(p.close)
+	if v.lead > 0 {
+		_, w := v.release(p.open)
+		sum += w
+	}
+	return sum
+}
+
+// class is a number of sounds taken for the same movement.
+type class struct {
+	members []int
+	dist    []float64 // of every sound of the clip to the members' median
+	spread  float64   // RMS distance of the members
+	others  []float64 // sorted distances of as loud sounds that are not members
+}
+
+// Distances between sounds, in dB.
+const (
+	levelScale  = 3.0  // dB of level that count for one of spectral shape
+	priorSpread = 3.5  // of a class of which little is known,
+	priorWeight = 3    // with the weight of so many members
+	asLoud      = 10.0 // sounds this much weaker than a class are no rivals
+)
+
+func (r *room) class(members []int) *class {
+	c := &class{members: members, dist: make([]float64, len(r.sounds))}
+	centre := r.centre(members)
+	sum := 0.0
+	for i := range r.sounds {
+		s := &r.sounds[i]
+		c.dist[i] = math.Hypot(unlikeness(s, &centre), (s.level-centre.level)/levelScale)
+		switch {
+		case slices.Contains(members, i):
+			sum += square(c.dist[i])
+		case s.level > centre.level-asLoud:
+			c.others = append(c.others, c.dist[i])
+		}
+	}
+	sort.Float64s(c.others)
+	c.spread = math.Sqrt((sum + priorWeight*square(priorSpread)) / float64(len(members)+priorWeight))
+	return c
+}
+
+// centre is the median of the members' spectra, each taken against its level.
+func (r *room) centre(members []int) (centre sound) {
+	var level []float64
+	for _, m := range members {
+		level = append(level, r.sounds[m].level)
+	}
+	centre.level = median(level)
+	for b := range dsp.NumBands {
+		var bands, noise []float64
+		for _, m := range members {
+			s := &r.sounds[m]
+			bands = append(bands, s.bands[b]-s.level)
+			noise = append(noise, s.noise[b]-s.level)
+		}
+		centre.bands[b] = centre.level + median(bands)
+		centre.noise[b] = centre.level + median(noise)
+	}
+	return centre
+}
+
+// most is the distance from the centre within which most of the members lie.
+func (c *class) most() float64 {
+	var own []float64
+	for _, m := range c.members {
+		own = append(own, c.dist[m])
+	}
+	sort.Float64s(own)
+	return own[len(own)*3/4]
+}
+
+// weight is the logarithm of the odds that sound i is of the class: its likelihood
+// as a member against how many of the other sounds are as near by chance.
+func (c *class) weight(i int) float64 {
+	const unlike, surest = -6, 5
+	d := c.dist[i]
+	chance := float64(sort.SearchFloat64s(c.others, d)+1) / float64(len(c.others)+1)
+	member := -square(d/c.spread)/2 - math.Log(c.spread/priorSpread)
+	return within(member-math.Log(chance), unlike, surest)
+}
