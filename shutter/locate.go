@@ -16,11 +16,11 @@ const softLead = 0.0015
 func (r *room) locate(src dsp.Source, set []pair, hung []int) (opens, closes *dsp.Movements, err error) {
 	var o, c []float64
 	for i := range set {
-		o = append(o, r.h.Samples(r.sounds[set[i].open].main))
-		c = append(c, r.h.Samples(r.sounds[set[i].close].main))
+		o = append(o, r.h.Samples(r.sounds[set[i].open].at))
+		c = append(c, r.h.Samples(r.sounds[set[i].close].at))
 	}
 	for _, i := range hung {
-		o = append(o, r.h.Samples(r.sounds[i].main))
+		o = append(o, r.h.Samples(r.sounds[i].at))
 	}
 	if opens, err = dsp.LocateMovements(src, r.h.Channel, o); err != nil {
 		return nil, nil, err

@@ -70,7 +70,7 @@ func (r *room) pairs() []pair {
 func (r *room) weigh(p *pair, loudest float64) bool {
 	a, b := &r.sounds[p.open], &r.sounds[p.close]
 	weaker := math.Min(a.level, b.level)
-	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.main, b.at))
+	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
 	p.evidence = within((p.margin-10)/3, -6, 2) + impulse(a, b, p.span) - priorOdds
 	if p.evidence < -8 {
 		return false

@@ -19,18 +19,11 @@ const (
 	ringingStart = 20
 )
 
-// softerStart is how much weaker than its loudest part the start of a movement
-// may be to time it by, in dB. Beats of the escapement lie 20 dB and more under a
-// closing, and must not be taken for its start.
-const softerStart = 12
-
 // sound is one movement heard: a transient, or several that belong together.
 // Times are in s.
 type sound struct {
-	at    float64 // onset of its first part
-	u     float64 // standard uncertainty of at
-	main  float64 // onset of its loudest part
-	level float64 // of its loudest part, dBFS
+	at    float64 // onset of its loudest part
+	level float64 // of that, dBFS
 	rise  float64 // of its loudest part over what came before its first, dB
 	stand float64 // of its loudest part over what the sounds before it explain, dB
 	decay float64 // of its loudest part, dB
@@ -53,7 +46,7 @@ func sounds(h *dsp.Hearing) []sound {
 }
 
 func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
-	s := sound{at: h.Seconds(t.Onset), u: h.Seconds(t.U), main: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay}
+	s := sound{at: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay}
 	for b := range t.Bands {
 		s.bands[b], s.noise[b] = float64(t.Bands[b]), float64(t.Noise[b])
 	}
@@ -66,9 +59,6 @@ func (s *sound) join(part sound) {
 		return
 	}
 	part.rise = max(part.rise, s.rise+part.level-s.level)
-	if part.level <= s.level+softerStart {
-		part.at, part.u = s.at, s.u
-	}
 	part.noise = s.noise
 	*s = part
 }
