@@ -1,0 +1,16 @@
+// Command earshot-accuracy measures how well firings are found and timed, over
+// seeded recordings whose truth is known, told nothing but the sound. It prints
+// what it found as one page, writes the same page to docs/accuracy.md, and fails
+// where a stated target is missed.
+//
+// The recordings come from earshot/dsp/synth, which knows nothing of detection;
+// the conditions are one table, a line each. Equal seeds give equal pages.
+//
+// To see what went wrong in one condition, and hear it:
+//
+//	earshot-accuracy -condition "white noise, 18 dB" -wav /tmp/clips
+package main
+
+import "os"
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }

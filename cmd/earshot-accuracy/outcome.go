@@ -1,0 +1,148 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"sync"
+
+	"earshot/dsp"
+	"earshot/dsp/synth"
+	"earshot/shutter"
+)
+
+// window is how far, s, both onsets of a firing found may lie from the true ones for
+// it to be that firing; windows are those at which F is stated as well.
+const window = 0.005
+
+func windows() []float64 { return []float64{0.001, 0.002, window} }
+
+// outcome is what was heard in one clip, and what there was.
+type outcome struct {
+	condition condition
+	clip      int
+	recording synth.Recording
+	truth     synth.Truth
+	found     []shutter.Firing
+	of        []int // the index in found of each true firing; −1: missed
+	counts    []count
+}
+
+// hearAll plays and hears every clip, on all processors. The outcomes are in the
+// order of the conditions, whatever the order of work.
+func hearAll(all []condition, seed uint64) ([]*outcome, error) {
+	var outcomes []*outcome
+	for _, c := range all {
+		for clip := range c.clips {
+			outcomes = append(outcomes, &outcome{condition: c, clip: clip, recording: c.recording(seed, clip)})
+		}
+	}
+	errs := make([]error, len(outcomes))
+	next := make(chan int)
+	var work sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		work.Go(func() {
+			for i := range next {
+				errs[i] = outcomes[i].hear()
+			}
+		})
+	}
+	for i := range outcomes {
+		next <- i
+	}
+	close(next)
+	work.Wait()
+	for i, err := range errs {
+		if err != nil {
+			return nil, fmt.Errorf("%s, clip %d: %w", outcomes[i].condition.name, outcomes[i].clip, err)
+		}
+	}
+	return outcomes, nil
+}
+
+func (o *outcome) hear() error {
+	clip, err := o.recording.Clip()
+	if err != nil {
+		return err
+	}
+	o.truth = clip.Truth
+	if o.found, err = detect(clip); err != nil {
+		return err
+	}
+	for _, w := range windows() {
+		of, n := score(o.truth.Firings, o.found, w)
+		o.counts = append(o.counts, n)
+		if w == window {
+			o.of = of
+		}
+	}
+	return nil
+}
+
+// detect finds the firings of a clip, told nothing but the sound.
+func detect(src dsp.Source) ([]shutter.Firing, error) {
+	h, err := dsp.Listen(src)
+	if err != nil {
+		return nil, err
+	}
+	return shutter.Hear(h, src, 0)
+}
+
+// score pairs the firings found with the true ones.
+func score(truth []synth.Firing, found []shutter.Firing, window float64) ([]int, count) {
+	of := match(len(truth), len(found), func(t, f int) bool { return agrees(truth[t], found[f], window) })
+	n := count{references: len(truth), estimates: len(found)}
+	for _, f := range of {
+		if f >= 0 {
+			n.right++
+		}
+	}
+	return of, n
+}
+
+// agrees tells whether both onsets found lie within a window, s, of the true ones.
+func agrees(t synth.Firing, f shutter.Firing, window float64) bool {
+	open, close := onsets(t, f.Edge)
+	if math.Abs(f.Open-open) > window || f.Closed != t.Closes {
+		return false
+	}
+	return !f.Closed || math.Abs(f.Close-close) <= window
+}
+
+// onsets are the true times of the edge that a firing was timed by.
+func onsets(t synth.Firing, e shutter.Edge) (open, close float64) {
+	if e == shutter.EdgeStop {
+		return t.Open.Stop, t.Close.Stop
+	}
+	return t.Open.Start, t.Close.Start
+}
+
+// duration is the true duration between the edges that a firing was timed by.
+func duration(t synth.Firing, e shutter.Edge) float64 {
+	if e == shutter.EdgeStop {
+		return t.StopToStop()
+	}
+	return t.Duration()
+}
+
+// timing is how well one firing was timed.
+type timing struct {
+	firing int     // index of the true one
+	error  float64 // of its duration, s
+	u      float64 // stated standard uncertainty of that, s
+	true   float64 // duration, s
+}
+
+// timings are those of the firings found that closed and that detection thinks fit
+// to be timed.
+func (o *outcome) timings() []timing {
+	var all []timing
+	for i, f := range o.of {
+		if f < 0 || !o.found[f].Closed || o.found[f].Unfit != "" {
+			continue
+		}
+		t := duration(o.truth.Firings[i], o.found[f].Edge)
+		all = append(all, timing{i, o.found[f].Duration() - t, o.found[f].U, t})
+	}
+	return all
+}

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// options are the flags.
+type options struct {
+	seed      uint64
+	out       string // where the page goes; "": nowhere
+	condition string // only this one, told firing by firing
+	wav       string // folder for the clips in which something went wrong
+}
+
+// Exit codes.
+const (
+	exitMet    = 0
+	exitMissed = 1 // a target was missed, or the run could not be done
+	exitUsage  = 2
+)
+
+func run(args []string, stdout, stderr io.Writer) int {
+	opts, err := parse(args, stderr)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		return exitMet
+	case err != nil:
+		return exitUsage
+	}
+	met, err := measure(opts, stdout)
+	if err != nil {
+		fmt.Fprintln(stderr, "earshot-accuracy:", err)
+		return exitMissed
+	}
+	if !met {
+		return exitMissed
+	}
+	return exitMet
+}
+
+func parse(args []string, stderr io.Writer) (options, error) {
+	var o options
+	f := flag.NewFlagSet("earshot-accuracy", flag.ContinueOnError)
+	f.SetOutput(stderr)
+	f.Uint64Var(&o.seed, "seed", 1, "`seed` of all that happens by chance")
+	f.StringVar(&o.out, "out", "docs/accuracy.md", "`file` the page is written to; none if empty")
+	f.StringVar(&o.condition, "condition", "", "measure only the conditions whose `name` contains this, and list what went wrong; writes no page")
+	f.StringVar(&o.wav, "wav", "", "`folder` for the clips in which something went wrong, with a label track each")
+	if err := f.Parse(args); err != nil {
+		return o, err
+	}
+	if f.NArg() > 0 {
+		err := fmt.Errorf("unexpected argument %q", f.Arg(0))
+		fmt.Fprintln(stderr, "earshot-accuracy:", err)
+		f.Usage()
+		return o, err
+	}
+	return o, nil
+}
+
+// measure does all the work and tells whether every target was met.
+func measure(o options, stdout io.Writer) (met bool, err error) {
+	chosen, err := choose(conditions(), o.condition)
+	if err != nil {
+		return false, err
+	}
+	outcomes, err := hearAll(chosen, o.seed)
+	if err != nil {
+		return false, err
+	}
+	if o.wav != "" {
+		if err := writeClips(o.wav, outcomes); err != nil {
+			return false, err
+		}
+	}
+	r := newResults(chosen, outcomes)
+	if o.condition != "" {
+		for _, out := range outcomes {
+			io.WriteString(stdout, out.explain())
+		}
+		io.WriteString(stdout, r.tables())
+		return true, nil
+	}
+	page := r.page(o.seed)
+	if _, err := io.WriteString(stdout, page); err != nil {
+		return false, err
+	}
+	if o.out != "" {
+		if err := os.WriteFile(filepath.Clean(o.out), []byte(page), 0o644); err != nil {
+			return false, fmt.Errorf("%w: run it from the top of the project, or say -out", err)
+		}
+	}
+	return r.met(), nil
+}
+
+// choose returns the conditions whose name contains part.
+func choose(all []condition, part string) ([]condition, error) {
+	some := slices.DeleteFunc(slices.Clone(all), func(c condition) bool { return !strings.Contains(c.name, part) })
+	if len(some) > 0 {
+		return some, nil
+	}
+	names := make([]string, len(all))
+	for i, c := range all {
+		names[i] = c.name
+	}
+	return nil, fmt.Errorf("no condition's name contains %q; there are:\n  %s", part, strings.Join(names, "\n  "))
+}
