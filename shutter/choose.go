@@ -17,7 +17,7 @@ func (r *room) choose(pairs []pair) (best []pair) {
 	most := 0.0
 	for _, seed := range r.seeds(pairs) {
 		set, total := r.grow(pairs, seed)
-		if total -= r.unexplained(set); total > most && convincing(set) {
+		if total -= r.unexplained(set); total > most && r.convincing(set) {
 			best, most = set, total
 		}
 	}
@@ -44,8 +44,7 @@ func (r *room) seeds(pairs []pair) []pair {
 
 // alike tells whether two sounds may well be the same movement.
 func (r *room) alike(i, j int) bool {
-	a, b := &r.sounds[i], &r.sounds[j]
-	return math.Hypot(unlikeness(a, b), (a.level-b.level)/levelScale) < priorSpread*math.Sqrt2
+	return distance(&r.sounds[i], &r.sounds[j]) < priorSpread*math.Sqrt2
 }
 
 // grow finds the firings of a shutter that sounds like seed: those that the
@@ -70,18 +69,6 @@ func (r *room) grow(pairs []pair, seed pair) (set []pair, total float64) {
 
 func same(a, b []pair) bool {
 	return slices.EqualFunc(a, b, func(p, q pair) bool { return p.open == q.open && p.close == q.close })
-}
-
-// convincing tells whether the firings of a set are such by themselves, not only
-// by being alike: sounds that have nothing of a firing but that they come in
-// like pairs are a clock's, or somebody's at a keyboard.
-func convincing(set []pair) bool {
-	const doubtful = -1.5 // evidence that a firing may lack where others are like it
-	sum := 0.0
-	for i := range set {
-		sum += set[i].evidence
-	}
-	return sum > doubtful*float64(len(set)) && (len(set) > 2 || sum > 0)
 }
 
 // unexplained is the evidence against a set from the sounds that are as like its

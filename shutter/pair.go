@@ -25,6 +25,12 @@ type pair struct {
 	likeness    float64 // likeness of both ends to those of the other firings
 }
 
+// heard is how sure it is that something buzzed between the ends, 0 to 1.
+func (p *pair) heard() float64 { return within((p.buzz-1)/buzzSure, 0, 1) }
+
+// buzzSure is how many dB over what is around make a buzz certain.
+const buzzSure = 4
+
 func (p *pair) score() float64 { return p.evidence + p.likeness }
 
 // room is a clip with its sounds, as the evidence needs it.
@@ -77,7 +83,7 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	}
 	p.buzz = r.buzz(a, b)
 	rate := r.rate(p, weaker)
-	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(unlikeness(a, b)) + r.surroundings(p, weaker, rate)
+	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence() + r.surroundings(p, weaker, rate)
 	return p.evidence > -8
 }
 
@@ -124,36 +130,36 @@ func spanEvidence(span, rate float64) float64 {
 }
 
 // buzzEvidence weighs what lies between the ends. A steady sound there that is
-// not there before or after is the escapement's. Without it a slow speed is
-// unlikely, and two ends that sound alike are more likely two of a kind.
-func (p *pair) buzzEvidence(unlike float64) float64 {
-	heard := within(p.buzz-1, 0, 4)
-	missing := 1 - heard/4
+// not there before or after is the escapement's; without it a slow speed is
+// unlikely.
+func (p *pair) buzzEvidence() float64 {
+	const certain = 4
 	slow := within(math.Log2(p.span/0.08), 0, 2.5)
-	alike := within((5-unlike)*2, 0, 5)
-	return heard - missing*(slow+alike)
+	return certain*p.heard() - slow*(1-p.heard())
 }
 
 // surroundings weighs what comes right before the opening and right after the
-// closing. Neighbours that sound the same make a train of clicks; spacings that
-// go on beyond the pair make a clock, unless sounds are so many that some had to
-// fall there; and after its closing a shutter is silent for a while.
+// closing. Neighbours that sound the same, or more of them than a reflex makes on
+// its release, are a train of clicks; spacings that go on beyond the pair make a
+// clock, unless sounds are so many that some had to fall there; and after its
+// closing a shutter is silent for a while.
 func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
 	const inTrain, followed = 4, 2
-	const same = 0.03 // of the span: how evenly a clock ticks
+	const releaseSounds = 2 // blades closing, and the mirror
+	const same = 0.03       // of the span: how evenly a clock ticks
 	clock := math.Max(0, math.Log(0.9/(1-math.Exp(-rate*2*same*p.span))))
 	before := r.neighbours(p.open, -1, p.span, weaker, same)
 	after := r.neighbours(p.close, +1, p.span, weaker, same)
 	sum := 0.0
 	for _, n := range []neighbours{before, after} {
-		if n.alike {
+		if n.alike || n.near > releaseSounds {
 			sum -= inTrain
 		}
 		if n.regular {
 			sum -= clock
 		}
 	}
-	if after.near {
+	if after.near > 0 {
 		sum -= followed
 	}
 	return math.Max(sum, -8)
@@ -161,7 +167,7 @@ func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
 
 // neighbours says what lies next to a sound, on one side of it.
 type neighbours struct {
-	near    bool // another as loud within the time of a train's clicks
+	near    int  // how many as loud lie within the time of a train's clicks
 	alike   bool // one of those sounds the same
 	regular bool // another lies as far off as the pair is long
 }
@@ -179,8 +185,10 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		if gap < sameSound || s.level < weaker-comparable || s.surprise() <= 0 {
 			continue
 		}
-		n.near = n.near || gap < train
-		n.alike = n.alike || gap < train && unlikeness(s, from) < alikeTrain
+		if gap < train {
+			n.near++
+			n.alike = n.alike || unlikeness(s, from) < alikeTrain
+		}
 		n.regular = n.regular || math.Abs(gap-span) < same*span
 	}
 	return n
@@ -190,10 +198,10 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 const alikeTrain = 4
 
 // loudestBetween is the level of the loudest hop between two sounds, leaving out
-// the ringing of the first.
+// the ringing of the first and the start of the second.
 func (r *room) loudestBetween(from, to float64) float64 {
 	loudest := math.Inf(-1)
-	first, end := r.between(from+sameSound, to)
+	first, end := r.between(from+sameSound, to-sameSound)
 	for i := first; i < end; i++ {
 		loudest = math.Max(loudest, past(r.h.Track.Peak(i), float64(i)*r.step-from))
 	}

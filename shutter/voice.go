@@ -12,6 +12,7 @@ import (
 // unusual that is among the other sounds of the clip.
 type voice struct {
 	open, close *class
+	alike       float64 // evidence against what does not buzz, for being alike
 	lead        float64 // s from a reflex's first sound to the opening; 0 where there is none
 	r           *room
 }
@@ -33,6 +34,7 @@ func (r *room) voice(set []pair) *voice {
 		closes = append(closes, p.close)
 	}
 	v := &voice{open: r.class(opens), close: r.class(closes), r: r}
+	v.alike = alikeness(v.open, v.close)
 	var leads []float64
 	for _, i := range opens {
 		if release, w := v.release(i); w > 0 {
@@ -62,20 +64,42 @@ func (v *voice) release(open int) (sound int, weight float64) {
 }
 
 // likeness is the evidence for p from how like this shutter its ends sound, as a
-// logarithm of odds.
+// logarithm of odds. One end that is not more like than chance rules it out: what
+// would be the other's fellow is another sound.
 func (v *voice) likeness(p *pair) float64 {
-	sum := v.open.weight(p.open) + v.close.weight(p.close)
-	if v.lead > 0 {
-		_, w := v.release(p.open)
-		sum += w
+	const ruledOut, unreleased = -20, -2
+	open, close := v.open.weight(p.open), v.close.weight(p.close)
+	if math.Min(open, close) < -0.5 {
+		return ruledOut
 	}
-	return sum
+	sum := open + close - v.alike*(1-p.heard())
+	if v.lead == 0 {
+		return sum
+	}
+	if _, w := v.release(p.open); w > 0 {
+		return sum + w
+	}
+	return sum + unreleased
+}
+
+// alikeness is the evidence against firings without a buzz whose openings sound
+// like their closings: two of a kind are more likely a clock, or somebody knocking.
+func alikeness(open, close *class) float64 {
+	const distinct, slope, most = 2.2, 4, 5
+	apart := distance(&open.centre, &close.centre) / math.Hypot(open.spread, close.spread) * math.Sqrt2
+	return within((distinct-apart)*slope, 0, most)
+}
+
+// distance is how unlike two sounds are, in the shape of their spectra and in level.
+func distance(a, b *sound) float64 {
+	return math.Hypot(unlikeness(a, b), (a.level-b.level)/levelScale)
 }
 
 // class is a number of sounds taken for the same movement.
 type class struct {
 	members []int
-	dist    []float64 // of every sound of the clip to the members' median
+	centre  sound     // the median of the members
+	dist    []float64 // of every sound of the clip to the centre
 	spread  float64   // RMS distance of the members
 	others  []float64 // sorted distances of as loud sounds that are not members
 }
@@ -89,16 +113,15 @@ const (
 )
 
 func (r *room) class(members []int) *class {
-	c := &class{members: members, dist: make([]float64, len(r.sounds))}
-	centre := r.centre(members)
+	c := &class{members: members, centre: r.centre(members), dist: make([]float64, len(r.sounds))}
 	sum := 0.0
 	for i := range r.sounds {
 		s := &r.sounds[i]
-		c.dist[i] = math.Hypot(unlikeness(s, &centre), (s.level-centre.level)/levelScale)
+		c.dist[i] = distance(s, &c.centre)
 		switch {
 		case slices.Contains(members, i):
 			sum += square(c.dist[i])
-		case s.level > centre.level-asLoud:
+		case s.level > c.centre.level-asLoud:
 			c.others = append(c.others, c.dist[i])
 		}
 	}
