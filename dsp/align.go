@@ -44,7 +44,7 @@ func align(rate float64, x [][]float64, origin []float64, at int) *aligned {
 	a.likeness = make([]float64, len(x))
 	if len(x) > 1 {
 		a.byShape()
-		a.byWaveform()
+		a.byWaveform(stretch{-int(fineBefore * rate), int(fineAfter * rate), int(fineReach * rate)})
 	}
 	return a
 }
@@ -124,37 +124,73 @@ func correlation(x, y []float64, lag int) float64 {
 	return xy / math.Sqrt(xx*yy)
 }
 
+// stretch is the part of the sounds that is compared, in samples from the common
+// instant, and by how much they may be moved.
+type stretch struct{ from, to, reach int }
+
 // byWaveform moves each sound, to a fraction of a sample, to where its waveform
-// is most like the mean of the others. Sounds that are not alike enough stay.
-func (a *aligned) byWaveform() {
-	reach := int(fineReach * a.rate)
-	before, after := int(fineBefore*a.rate), int(fineAfter*a.rate)
+// is most like the mean of the others within w. Sounds that are not alike enough
+// stay. It returns the standard uncertainty of each move, +Inf where there was none.
+func (a *aligned) byWaveform(w stretch) (u []float64) {
+	u = make([]float64, len(a.x))
 	for round := range 2 {
 		cuts := make([][]float64, len(a.x))
 		for i := range a.x {
-			cuts[i] = cut(a.x[i], a.shift[i], before, after)
+			cuts[i] = cut(a.x[i], a.shift[i], w.from, w.to)
 		}
 		next := slices.Clone(a.shift)
 		for i := range a.x {
-			var others [][]float64
-			for j := range cuts {
-				if j != i && (round == 0 || a.likeness[j] >= trustedLikeness) {
-					others = append(others, cuts[j])
-				}
-			}
-			if len(others) == 0 {
+			u[i] = math.Inf(1)
+			template := a.others(cuts, i, round == 0)
+			if template == nil {
 				continue
 			}
-			template := meanOf(others, func(int) int { return 0 })
-			wide := cut(a.x[i], a.shift[i], before+reach, after+reach)
-			lag, rho := fineLag(wide, template, reach)
+			wide := cut(a.x[i], a.shift[i], w.from-w.reach, w.to+w.reach)
+			lag, rho := fineLag(wide, template, w.reach)
 			a.likeness[i] = rho
 			if rho >= trustedLikeness {
 				next[i] = a.shift[i] + lag
+				u[i] = lagUncertainty(template, rho)
 			}
 		}
 		a.shift = next
 	}
+	return u
+}
+
+// others is the mean of the cuts but for the i-th, of all or of those like the rest.
+func (a *aligned) others(cuts [][]float64, i int, all bool) []float64 {
+	var rows [][]float64
+	for j := range cuts {
+		if j != i && (all || a.likeness[j] >= trustedLikeness) {
+			rows = append(rows, cuts[j])
+		}
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	return meanOf(rows, func(int) int { return 0 })
+}
+
+// lagUncertainty is the standard uncertainty of a lag in samples by the Cramér–Rao
+// bound: 1/√(β²·S·N), with S = ρ²/(1−ρ²) for how far what is common stands over
+// what differs, β the RMS bandwidth of the template in radians a sample, and N the
+// number of independent samples in it, which for a band from 0 up is √3·β/π of all.
+func lagUncertainty(template []float64, rho float64) float64 {
+	var slope, power float64
+	for k := 1; k+1 < len(template); k++ {
+		d := (template[k+1] - template[k-1]) / 2
+		slope += d * d
+		power += template[k] * template[k]
+	}
+	if slope == 0 {
+		return math.Inf(1)
+	}
+	beta := math.Sqrt(slope / power)
+	rho = math.Min(rho, 0.9999)
+	s := rho * rho / (1 - rho*rho)
+	n := float64(len(template)) * math.Sqrt(3) * beta / math.Pi
+	return 1 / (beta * math.Sqrt(s*n))
 }
 
 // fineLag is like bestLag for x longer than y by reach on either side; the lag is
@@ -177,14 +213,14 @@ func fineLag(x, y []float64, reach int) (lag, rho float64) {
 	return lag, rho
 }
 
-// cut is x from before samples before at to after samples behind it, moved by the
-// fraction of at by linear interpolation and filled up with zeros.
-func cut(x []float64, at float64, before, after int) []float64 {
+// cut is x from index at+from to at+to, moved by the fraction of at by linear
+// interpolation and filled up with zeros.
+func cut(x []float64, at float64, from, to int) []float64 {
 	whole := math.Floor(at)
 	part := at - whole
-	y := make([]float64, before+after)
+	y := make([]float64, to-from)
 	for k := range y {
-		if i := int(whole) - before + k; i >= 0 && i+1 < len(x) {
+		if i := int(whole) + from + k; i >= 0 && i+1 < len(x) {
 			y[k] = (1-part)*x[i] + part*x[i+1]
 		}
 	}

@@ -11,10 +11,18 @@ const (
 	startFraction = 0.0006 // −32 dB: what is weaker is no start of a movement
 )
 
+// firstWave is by how much, in s, all picks of a sound may be late together, as a
+// standard uncertainty: its first wave is small, and most of it lies in the noise.
+// It is what the errors of whole classes scatter by in docs/accuracy.md.
+const firstWave = 0.00002
+
 // Times, in s, of the envelope that the parts of a movement are told from.
 const (
 	partBin    = 0.00025 // its resolution
 	partReach  = 0.009   // how long before its loudest part a movement may begin
+	partLength = 0.003   // what is compared of a part with those of other sounds
+	partMargin = 0.0005  // and of the time before it
+	partReach2 = 0.0003  // by which it may lie elsewhere than the whole movement
 	pickBefore = 0.002   // a part is looked for this long before where it is in the mean
 	pickAfter  = 0.0005  // and this long behind
 )
@@ -63,10 +71,15 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 func (a *aligned) movements() *Movements {
 	start, stop, depth := a.parts()
 	m := &Movements{Depth: depth}
-	m.Start, m.U, m.Bias = a.place(start, math.Inf(-1))
+	length := partLength * a.rate
+	soft := stop-start > pickAfter*a.rate
+	if soft {
+		length = math.Min(length, stop-start)
+	}
+	m.Start, m.U, m.Bias = a.place(start, start-pickBefore*a.rate, length)
 	m.Stop = m.Start
-	if stop-start > pickAfter*a.rate {
-		m.Stop, _, _ = a.place(stop, start+pickAfter*a.rate/2)
+	if soft {
+		m.Stop, _, _ = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
 		var leads []float64
 		for i := range m.Start {
 			leads = append(leads, m.Stop[i]-m.Start[i])
@@ -77,19 +90,20 @@ func (a *aligned) movements() *Movements {
 }
 
 // parts finds start and end stop in the median of the envelopes, in samples from
-// the common instant, and how far below the stop a start would have been seen, dB.
-// The start is the first part that is louder than all that was heard in the time
-// before a movement can have begun: noise, and beats of an escapement, which come
-// at another time before every closing.
+// the common instant, and how far below the loudest part a start would have been
+// heard, dB. The start is the first part that is louder than all that was heard in
+// the time before a movement can have begun: noise, and beats of an escapement,
+// which come at another time before every closing. The stop is where the sound
+// rises most of all to near its loudest.
 func (a *aligned) parts() (start, stop, depth float64) {
 	bin := max(4, int(math.Round(partBin*a.rate)))
-	before := int(alignBefore*a.rate) / bin
+	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
 	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
-	peak := slices.Max(envelope[before-int(partReach*a.rate)/bin:])
+	loudest := loudestFrom(envelope, before-reach)
+	peak := envelope[loudest]
 	if peak == 0 {
 		return 0, 0, 0
 	}
-	reach := int(partReach*a.rate) / bin
 	last := before - reach
 	for envelope[last] < stopFraction*peak {
 		last++
@@ -102,8 +116,25 @@ func (a *aligned) parts() (start, stop, depth float64) {
 			first = i - 1
 		}
 	}
+	steepest, rise := last, 0.0
+	for i := last; i <= loudest; i++ {
+		if r := envelope[i] / math.Max(envelope[i-1], threshold); envelope[i] >= stopFraction*peak && r > rise {
+			steepest, rise = i, r
+		}
+	}
 	at := func(i int) float64 { return float64((i - before) * bin) }
-	return at(first), at(last), 10 * math.Log10(peak/threshold)
+	return at(first), at(steepest), 10 * math.Log10(peak/threshold)
+}
+
+// loudestFrom is the index of the largest of x from index from on.
+func loudestFrom(x []float64, from int) int {
+	loudest := from
+	for i := from; i < len(x); i++ {
+		if x[i] > x[loudest] {
+			loudest = i
+		}
+	}
+	return loudest
 }
 
 // significant is the factor by which the median of a bin's power must exceed the
@@ -120,7 +151,7 @@ func (a *aligned) significant(bin int) float64 {
 func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
 	powers := make([][]float64, before+after)
 	for i, x := range a.x {
-		y := cut(x, a.shift[i], before*bin, after*bin)
+		y := cut(x, a.shift[i], -before*bin, after*bin)
 		loudest := 0.0
 		for k := range powers {
 			loudest = math.Max(loudest, meanSquare(y[k*bin:(k+1)*bin]))
@@ -139,49 +170,44 @@ func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
 	return envelope
 }
 
-// place picks one part of the movement, which lies at part from the common
-// instant, in every sound: at its own pick where the sounds are not alike enough
-// to be aligned, else where the picks of all have it. Nothing before earliest is
-// looked at.
-func (a *aligned) place(part, earliest float64) (at, u []float64, bias float64) {
+// place times one part of the movement in every sound. The part begins about at
+// samples from the common instant, nothing before from is looked at, and it lasts
+// for length. Each sound is moved until that part of it is like the others', and
+// the median of the picks of all then says where in it the onset is. A sound that
+// is not like the others keeps its own pick, unless another part was picked.
+func (a *aligned) place(at, from, length float64) (onset, u []float64, bias float64) {
+	b := *a
+	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
+	margin := partMargin * a.rate
+	moved := b.byWaveform(stretch{int(at - margin), int(at + length), int(partReach2 * a.rate)})
 	var picks, us, offsets []float64
-	for i, x := range a.x {
-		from := int(a.shift[i] + math.Max(part-pickBefore*a.rate, earliest))
-		to := int(a.shift[i] + part + pickAfter*a.rate)
-		from, to = min(max(from, 0), len(x)), min(max(to, 0), len(x))
-		pick, pu, ok := pickOnset(x[from:max(from, to)])
+	for i, x := range b.x {
+		lo, hi := int(b.shift[i]+from), int(b.shift[i]+at+pickAfter*b.rate)
+		lo, hi = min(max(lo, 0), len(x)), min(max(hi, 0), len(x))
+		pick, pu, ok := pickOnset(x[lo:max(lo, hi)])
 		if !ok {
-			pick, pu = a.shift[i]+part-float64(from), partBin*a.rate
+			pick, pu = b.shift[i]+at-float64(lo), partBin*b.rate
 		}
-		picks, us = append(picks, float64(from)+pick), append(us, math.Max(pu, 0.3))
-		offsets = append(offsets, picks[i]-a.shift[i])
+		picks, us = append(picks, float64(lo)+pick), append(us, math.Max(pu, 0.3))
+		offsets = append(offsets, picks[i]-b.shift[i])
 	}
 	offset := median(offsets)
-	scatter := spreadAbout(offsets, offset)
-	for i := range a.x {
+	for i := range b.x {
 		t, ui := picks[i], us[i]
-		switch common := a.shift[i] + offset; {
-		case len(a.x) < 3:
-		case a.likeness[i] >= trustedLikeness:
-			t, ui = common, a.fineness(i)
-		case math.Abs(t-common) > pickAfter*a.rate: // another part of the sound was picked
-			t, ui = common, pickAfter*a.rate
+		switch common := b.shift[i] + offset; {
+		case len(b.x) < 3:
+		case !math.IsInf(moved[i], 1):
+			t, ui = common, moved[i]
+		case math.Abs(t-common) > pickAfter*b.rate:
+			t, ui = common, pickAfter*b.rate
 		}
-		at, u = append(at, a.origin[i]+t), append(u, ui)
+		onset, u = append(onset, b.origin[i]+t), append(u, ui)
 	}
-	return at, u, scatter * 1.25 / math.Sqrt(float64(len(offsets)))
+	scatter := spreadAbout(offsets, offset) * 1.25 / math.Sqrt(float64(len(offsets)))
+	return onset, u, math.Sqrt(scatter*scatter + square(median(us)) + square(firstWave*b.rate))
 }
 
-// fineness is the standard uncertainty of an alignment by correlation, in
-// samples: the Cramér–Rao bound for a signal that stands ρ²/(1−ρ²) over what
-// differs, taken over a band of half the sampled one.
-func (a *aligned) fineness(i int) float64 {
-	rho := math.Min(a.likeness[i], 0.9999)
-	snr := rho * rho / (1 - rho*rho)
-	n := (fineBefore + fineAfter) * a.rate
-	const bandwidth = math.Pi / 2 / 1.7320508 // rad a sample, RMS of a flat band to a quarter of the rate
-	return 1 / (bandwidth * math.Sqrt(snr*n/2))
-}
+func square(x float64) float64 { return x * x }
 
 // spreadAbout is the standard deviation about centre as told by the median
 // absolute deviation, 1.4826 times which it is for a normal distribution.

@@ -123,10 +123,16 @@ func (r *room) rate(p *pair, weaker float64) float64 {
 // spanEvidence weighs a span against chance. Sounds that come by chance at rate λ
 // are followed by the next after d with density λ·exp(−λ·d); the durations of a
 // shutter are spread evenly over the logarithm of d, over the e-folds between the
-// shortest and the longest.
+// shortest and the longest. That a span is longer than sounds mostly are apart
+// speaks against the two belonging together, not for it, though chance seldom
+// leaves such a gap either.
 func spanEvidence(span, rate float64) float64 {
 	folds := math.Log(longestSpan / shortestSpan)
-	return within(rate*span-math.Log(rate*span*folds), -3, 3)
+	most := 3.0
+	if rate*span > 1 {
+		most = 0
+	}
+	return within(rate*span-math.Log(rate*span*folds), -3, most)
 }
 
 // buzzEvidence weighs what lies between the ends. A steady sound there that is
