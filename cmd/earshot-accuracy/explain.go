@@ -24,8 +24,7 @@ func (o *outcome) explain() string {
 	}
 	for f, t := range o.origin() {
 		if t < 0 {
-			x := o.found[f]
-			fmt.Fprintf(&b, "  false  %s: from %s to %s\n", span(x.Open, x.Close), o.whatIs(x.Open), o.whatIs(x.Close))
+			b.WriteString(o.explainFalse(o.found[f]))
 		}
 	}
 	for _, x := range o.timings() {
@@ -37,6 +36,14 @@ func (o *outcome) explain() string {
 		return ""
 	}
 	return o.heading() + b.String()
+}
+
+func (o *outcome) explainFalse(f shutter.Firing) string {
+	line := fmt.Sprintf("  false  %s: from %s", span(f.Open, f.Close), o.whatIs(f.Open))
+	if f.Closed {
+		line += " to " + o.whatIs(f.Close)
+	}
+	return line + "\n"
 }
 
 func (o *outcome) explainTiming(x timing) string {
