@@ -35,9 +35,9 @@ type Movements struct {
 	Bias        float64   // standard uncertainty that all have in common, samples
 
 	// Lead is by how many samples the start comes before the end stop, 0 where
-	// they are one sound. Depth is how far below the end stop a start would
-	// still have been heard, dB.
-	Lead, Depth float64
+	// they are one sound. Drop is how far the start lies below the loudest part,
+	// and Depth how far below it a start would still have been heard, dB.
+	Lead, Drop, Depth float64
 }
 
 // Movements looks again at sounds that are taken for the same movement made
@@ -69,8 +69,8 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 }
 
 func (a *aligned) movements() *Movements {
-	start, stop, depth := a.parts()
-	m := &Movements{Depth: depth}
+	start, stop, drop, depth := a.parts()
+	m := &Movements{Drop: drop, Depth: depth}
 	length := partLength * a.rate
 	soft := stop-start > pickAfter*a.rate
 	if soft {
@@ -90,19 +90,19 @@ func (a *aligned) movements() *Movements {
 }
 
 // parts finds start and end stop in the median of the envelopes, in samples from
-// the common instant, and how far below the loudest part a start would have been
-// heard, dB. The start is the first part that is louder than all that was heard in
+// the common instant, how far the start lies below the loudest part, and how far
+// below that it would still have been heard, dB. The start is the first part that is louder than all that was heard in
 // the time before a movement can have begun: noise, and beats of an escapement,
 // which come at another time before every closing. The stop is where the sound
 // rises most of all to near its loudest.
-func (a *aligned) parts() (start, stop, depth float64) {
+func (a *aligned) parts() (start, stop, drop, depth float64) {
 	bin := max(4, int(math.Round(partBin*a.rate)))
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
 	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
 	loudest := loudestFrom(envelope, before-reach)
 	peak := envelope[loudest]
 	if peak == 0 {
-		return 0, 0, 0
+		return 0, 0, 0, 0
 	}
 	last := before - reach
 	for envelope[last] < stopFraction*peak {
@@ -123,7 +123,8 @@ func (a *aligned) parts() (start, stop, depth float64) {
 		}
 	}
 	at := func(i int) float64 { return float64((i - before) * bin) }
-	return at(first), at(steepest), 10 * math.Log10(peak/threshold)
+	attack := slices.Max(envelope[first : min(first+int(pickBefore*a.rate)/bin, loudest)+1])
+	return at(first), at(steepest), 10 * math.Log10(peak/attack), 10 * math.Log10(peak/threshold)
 }
 
 // loudestFrom is the index of the largest of x from index from on.

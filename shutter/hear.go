@@ -16,7 +16,8 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	if len(set) == 0 {
 		return nil, nil
 	}
-	hung := r.hung(set)
+	more, hung := r.left(set)
+	set = append(set, more...)
 	opens, closes, err := r.locate(src, set, hung)
 	if err != nil {
 		return nil, fmt.Errorf("timing the firings: %w", err)
@@ -31,11 +32,24 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	}
 	for i := range hung {
 		f := Firing{Clip: clip, Edge: edge, Open: h.Seconds(open[len(set)+i])}
-		if h.Duration()-f.Open < longestSpan {
+		if h.Duration()-f.Open < r.longest(set)+hangsAfter {
 			f.Unfit = "the clip ends before it closes"
 		}
 		firings = append(firings, f)
 	}
 	r.markGaps(firings)
 	return inOrder(firings), nil
+}
+
+// hangsAfter is how long beyond the time of its speed, in s, an opening may last
+// before it counts as hanging.
+const hangsAfter = 3
+
+// longest is the longest span of a set of firings, s.
+func (r *room) longest(set []pair) float64 {
+	longest := 0.0
+	for i := range set {
+		longest = math.Max(longest, set[i].span)
+	}
+	return longest
 }

@@ -5,24 +5,47 @@ import (
 	"slices"
 )
 
-// hung lists the sounds that are openings like those of the set, and that nothing
-// closed. It takes three firings to know what an opening sounds like.
-func (r *room) hung(set []pair) []int {
+// left looks for openings like those of the set that are in no firing of it. Where
+// a sound like the closings follows before the next firing, the two are one more
+// firing, whatever else was heard between; where none does, the opening hung. It
+// takes three firings to know what an opening sounds like.
+func (r *room) left(set []pair) (more []pair, hung []int) {
 	const known = 3
 	if len(set) < known {
-		return nil
+		return nil, nil
 	}
 	v := r.voice(set)
 	limit := v.open.most()
-	var hung []int
 	for i := range r.sounds {
 		s := &r.sounds[i]
 		if v.open.dist[i] > limit || s.surprise() <= 0 || v.open.weight(i) <= v.close.weight(i) || r.within(set, s.at) || !r.alone(v, i) {
 			continue
 		}
-		hung = append(hung, i)
+		if p, ok := r.closed(v, set, i); ok {
+			more = append(more, p)
+		} else {
+			hung = append(hung, i)
+		}
 	}
-	return hung
+	return more, hung
+}
+
+// closed pairs an opening with the first sound like a closing after it, before the
+// next firing.
+func (r *room) closed(v *voice, set []pair, open int) (pair, bool) {
+	from := r.sounds[open].at
+	for j := open + 1; j < len(r.sounds); j++ {
+		s := &r.sounds[j]
+		if s.at-from > longestSpan || r.within(set, s.at) {
+			break
+		}
+		if s.at-from >= shortestSpan && s.surprise() > 0 && v.close.weight(j) > 0 {
+			p := pair{open: open, close: j, span: s.at - from}
+			p.buzz = r.buzz(&r.sounds[open], s)
+			return p, true
+		}
+	}
+	return pair{}, false
 }
 
 // within tells whether t lies in one of the firings, or too soon before or after

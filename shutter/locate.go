@@ -2,14 +2,14 @@ package shutter
 
 import "earshot/dsp"
 
-// deep is how far below an end stop the start of a movement must be audible, in
-// dB, to trust that there was none where none was heard. Blades that start
-// softly do so 10 to 25 dB below (common practice, no source).
-const deep = 20
-
 // softLead is the lead of a start over its end stop, in s, from which it is a
 // movement of its own and not just how the stop's sound begins.
 const softLead = 0.0015
+
+// buried is how much more than the start of one movement stands out of the noise
+// that of another must do for its absence to mean something, dB: the two strokes
+// of a shutter are about as loud as each other (common practice, no source).
+const buried = 3
 
 // locate times the openings and the closings of a set, and the openings that were
 // never closed, which come after the others.
@@ -34,7 +34,9 @@ func (r *room) locate(src dsp.Source, set []pair, hung []int) (opens, closes *ds
 // like it in the other; then it is the end stop, which is always heard.
 func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64) {
 	soft := r.h.Samples(softLead)
-	hidden := func(m, other *dsp.Movements) bool { return m.Lead > soft && other.Lead == 0 && other.Depth < deep }
+	hidden := func(m, other *dsp.Movements) bool {
+		return m.Lead > soft && other.Lead == 0 && other.Depth < m.Drop+buried
+	}
 	if hidden(opens, closes) || hidden(closes, opens) {
 		return EdgeStop, opens.Stop, closes.Stop
 	}
