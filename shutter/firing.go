@@ -41,3 +41,11 @@ func (f Firing) Duration() float64 {
 	}
 	return f.Close - f.Open
 }
+
+// hangsAfter is how long beyond the time of its speed, in s, blades may stay open
+// before they count as hanging, whatever is heard afterwards.
+const hangsAfter = 3
+
+// hangs tells whether the firing, made at m, stayed open: nothing closed it, or
+// what did came so late that it was no doing of the shutter's.
+func (f Firing) hangs(m Mark) bool { return !f.Closed || f.Duration() > m.Nominal+hangsAfter }

@@ -41,10 +41,6 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	return inOrder(firings), nil
 }
 
-// hangsAfter is how long beyond the time of its speed, in s, an opening may last
-// before it counts as hanging.
-const hangsAfter = 3
-
 // longest is the longest span of a set of firings, s.
 func (r *room) longest(set []pair) float64 {
 	longest := 0.0

@@ -126,8 +126,8 @@ func (t *trial) take(i int, f *JudgedFiring, doubt string) {
 		f.Reason = f.Unfit
 	case doubt != "":
 		f.Reason = doubt
-	case !f.Closed:
-		f.Reason = "it never closed"
+	case f.hangs(mark):
+		f.Reason = "it stayed open"
 		t.hung = append(t.hung, i)
 	case !known:
 		f.Reason = "its closing does not follow its opening by a time that can be measured"

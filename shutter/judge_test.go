@@ -126,7 +126,7 @@ func TestEveryFiringIsAccountedFor(t *testing.T) {
 	firings = append(firings, Firing{Open: 90, Close: 90.1, Closed: true})
 	laying.Doubts = []Doubt{{5, "1/8 or 1/4"}, {7, "an extra firing"}}
 	got := Judge(firings, laying, Standard)
-	reasons := []string{"", "", "", "samples lost inside", "it never closed", "1/8 or 1/4", "its closing does not follow", "an extra firing"}
+	reasons := []string{"", "", "", "samples lost inside", "it stayed open", "1/8 or 1/4", "its closing does not follow", "an extra firing"}
 	for i, want := range reasons {
 		f := got.Firings[i]
 		if f.Judged != (want == "") || !strings.HasPrefix(f.Reason, want) || (f.Mark != nil) != (i < 7) {

@@ -65,7 +65,7 @@ func placedDensity(f Firing, steps []Step) [][offsets]float64 {
 		x, timed := deviation(f, step.Mark)
 		for b := range offsets {
 			at[s][b] = hangChance
-			if timed {
+			if timed && !f.hangs(step.Mark) {
 				at[s][b] = (1 - hangChance) * d.at(x-offsetAt(b))
 			}
 		}

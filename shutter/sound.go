@@ -27,8 +27,14 @@ type sound struct {
 	rise  float64 // of its loudest part over what came before its first, dB
 	stand float64 // of its loudest part over what the sounds before it explain, dB
 	decay float64 // of its loudest part, dB
-	bands [dsp.NumBands]float64
-	noise [dsp.NumBands]float64
+
+	spectrum           // of the loudest part
+	second   *spectrum // of another part nearly as loud, nil where there is none
+}
+
+// spectrum is the level of a sound and of what came before it in each band, dBFS.
+type spectrum struct {
+	bands, noise [dsp.NumBands]float64
 }
 
 // sounds gathers transients into sounds.
@@ -56,12 +62,22 @@ func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
 // join makes part a part of s.
 func (s *sound) join(part sound) {
 	if part.level <= s.level {
+		if part.level > s.level-comparablePart {
+			s.second = &part.spectrum
+		}
 		return
 	}
 	part.rise = max(part.rise, s.rise+part.level-s.level)
+	if s.level > part.level-comparablePart {
+		part.second = &s.spectrum
+	}
 	part.noise = s.noise
 	*s = part
 }
+
+// comparablePart is how much weaker a part may be, in dB, to be taken for the
+// loudest another time.
+const comparablePart = 10
 
 // fading is how fast what follows a sound of itself is taken to die away, in dB a
 // second: the parts of one movement, and its echoes. It is the decay of a small
@@ -94,12 +110,12 @@ func past(level, after float64) float64 {
 // audible is how far a band must stand above the noise to tell anything, dB.
 const audible = 3
 
-// unlikeness is how much two sounds differ in the shape of their spectra: the
+// unlikeness is how much two spectra differ in shape: the
 // RMS difference in dB over the bands in which at least one of them is heard,
 // their overall levels set equal. A band lost in the noise of either is taken to
 // be just audible there, so that noise neither likens nor tells apart. Sounds of
 // which nothing can be compared are 0 apart.
-func unlikeness(a, b *sound) float64 {
+func unlikeness(a, b *spectrum) float64 {
 	var diff [dsp.NumBands]float64
 	n, mean := 0, 0.0
 	for i := range diff {

@@ -9,7 +9,7 @@ func (j *judging) hangsOpen() {
 			placed[i] = true
 		}
 		if len(t.hung) > 0 {
-			j.add(t, HangsOpen, t.hung, firingsText(t.hung)+" opened and did not close again")
+			j.add(t, HangsOpen, t.hung, firingsText(t.hung)+" opened and stayed open")
 		}
 	}
 	var loose []int
@@ -19,7 +19,7 @@ func (j *judging) hangsOpen() {
 		}
 	}
 	if len(loose) > 0 {
-		why := firingsText(loose) + " opened and did not close again, at a speed that is not sure"
+		why := firingsText(loose) + " opened and stayed open, at a speed that is not sure"
 		j.check.Symptoms = append(j.check.Symptoms, j.symptom(HangsOpen, loose, why))
 	}
 }

@@ -90,9 +90,15 @@ func alikeness(open, close *class) float64 {
 	return within((distinct-apart)*slope, 0, most)
 }
 
-// distance is how unlike two sounds are, in the shape of their spectra and in level.
+// distance is how unlike two sounds are, in the shape of their spectra and in
+// level. Of several parts now the one and now the other is the loudest, so the
+// part of a that is most like b counts.
 func distance(a, b *sound) float64 {
-	return math.Hypot(unlikeness(a, b), (a.level-b.level)/levelScale)
+	shape := unlikeness(&a.spectrum, &b.spectrum)
+	if a.second != nil {
+		shape = math.Min(shape, unlikeness(a.second, &b.spectrum))
+	}
+	return math.Hypot(shape, (a.level-b.level)/levelScale)
 }
 
 // class is a number of sounds taken for the same movement.
