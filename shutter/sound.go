@@ -69,7 +69,8 @@ func (s *sound) join(part sound) {
 	}
 	part.rise = max(part.rise, s.rise+part.level-s.level)
 	if s.level > part.level-comparablePart {
-		part.second = &s.spectrum
+		earlier := s.spectrum
+		part.second = &earlier
 	}
 	part.noise = s.noise
 	*s = part
