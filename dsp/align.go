@@ -2,7 +2,6 @@ package dsp
 
 import (
 	"math"
-	"slices"
 )
 
 // Times, in s, of the alignment of like sounds.
@@ -52,7 +51,7 @@ func align(rate float64, x [][]float64, origin []float64, at int) *aligned {
 // byShape moves each sound to where its envelope is most like the mean of all.
 func (a *aligned) byShape() {
 	bin := max(1, int(shapeBin*a.rate))
-	step := max(1, bin/4)
+	step := max(1, bin/2)
 	reach := int(shapeReach*a.rate) / step
 	shapes := make([][]float64, len(a.x))
 	for i, x := range a.x {
@@ -135,41 +134,67 @@ func (a *aligned) byWaveform(w stretch) (u []float64) {
 	u = make([]float64, len(a.x))
 	for round := range 2 {
 		cuts := make([][]float64, len(a.x))
+		like := make([]bool, len(a.x))
 		for i := range a.x {
-			cuts[i] = cut(a.x[i], a.shift[i], w.from, w.to)
+			cuts[i] = unit(cut(a.x[i], a.shift[i], w.from, w.to))
+			like[i] = round == 0 || a.likeness[i] >= trustedLikeness
 		}
-		next := slices.Clone(a.shift)
+		sum, n := sumOf(cuts, like)
 		for i := range a.x {
 			u[i] = math.Inf(1)
-			template := a.others(cuts, i, round == 0)
-			if template == nil {
+			template := sum
+			if like[i] {
+				template = less(sum, cuts[i])
+			}
+			if n < 2 {
 				continue
 			}
 			wide := cut(a.x[i], a.shift[i], w.from-w.reach, w.to+w.reach)
 			lag, rho := fineLag(wide, template, w.reach)
 			a.likeness[i] = rho
 			if rho >= trustedLikeness {
-				next[i] = a.shift[i] + lag
+				a.shift[i] += lag
 				u[i] = lagUncertainty(template, rho)
 			}
 		}
-		a.shift = next
 	}
 	return u
 }
 
-// others is the mean of the cuts but for the i-th, of all or of those like the rest.
-func (a *aligned) others(cuts [][]float64, i int, all bool) []float64 {
-	var rows [][]float64
-	for j := range cuts {
-		if j != i && (all || a.likeness[j] >= trustedLikeness) {
-			rows = append(rows, cuts[j])
+// unit scales x to a norm of 1, in place; nothing stays nothing.
+func unit(x []float64) []float64 {
+	norm := math.Sqrt(meanSquare(x) * float64(len(x)))
+	if norm == 0 {
+		return x
+	}
+	for k := range x {
+		x[k] /= norm
+	}
+	return x
+}
+
+// sumOf is the sum of the rows that are in, and how many they are.
+func sumOf(rows [][]float64, in []bool) (sum []float64, n int) {
+	sum = make([]float64, len(rows[0]))
+	for i, row := range rows {
+		if !in[i] {
+			continue
+		}
+		n++
+		for k, v := range row {
+			sum[k] += v
 		}
 	}
-	if len(rows) == 0 {
-		return nil
+	return sum, n
+}
+
+// less is a − b.
+func less(a, b []float64) []float64 {
+	d := make([]float64, len(a))
+	for k := range d {
+		d[k] = a[k] - b[k]
 	}
-	return meanOf(rows, func(int) int { return 0 })
+	return d
 }
 
 // lagUncertainty is the standard uncertainty of a lag in samples by the Cramér–Rao

@@ -2,20 +2,37 @@ package dsp
 
 import "math"
 
-// describe turns the pending triggers up to hop end into transients, on every channel.
+// audible is how far, as a power ratio, a transient must rise above the noise floor
+// to be worth describing: 9 dB. For white noise in hops of 24 samples that comes by
+// chance less than once in a year.
+const audible = 8
+
+// describe turns the pending triggers up to hop end into transients, on every
+// channel, but for those that hardly rise above the noise floor.
 func (l *listener) describe(end int64) {
-	for len(l.pending) > 0 && l.pending[0] <= end {
-		at, next := l.pending[0], int64(math.MaxInt64)
+	for len(l.pending) > 0 && l.pending[0].at <= end {
+		at, next := l.pending[0].at, int64(math.MaxInt64)
 		if len(l.pending) > 1 {
-			next = l.pending[1]
+			next = l.pending[1].at
 		}
-		v := l.view(at, next)
-		for c := range l.ears {
-			l.ears[c].describe(v, l.spectra, l.picker)
+		if l.loudest(at, min(next, at+l.hops(levelTime))) > audible*l.pending[0].floor {
+			v := l.view(at, next)
+			for c := range l.ears {
+				l.ears[c].describe(v, l.spectra, l.picker)
+			}
 		}
 		l.last = at
 		l.pending = l.pending[1:]
 	}
+}
+
+// loudest is the mean square of the loudest hop from hop at to before hop end.
+func (l *listener) loudest(at, end int64) float64 {
+	loudest := 0.0
+	for _, e := range l.energy[at-l.base : min(end-l.base, int64(len(l.energy)))] {
+		loudest = max(loudest, e)
+	}
+	return loudest
 }
 
 // view says which samples to look at for one transient, as indices into the
@@ -27,6 +44,7 @@ type view struct {
 	level          int     // the level is looked for up to here
 	decay, decayTo int
 	hop            int
+	second         float64 // samples a second
 }
 
 func (l *listener) view(at, next int64) view {
@@ -47,6 +65,7 @@ func (l *listener) view(at, next int64) view {
 		decay:   index(at + l.hops(decayFrom)),
 		decayTo: index(at + l.hops(decayTo)),
 		hop:     l.hop,
+		second:  float64(l.Rate),
 	}
 }
 
@@ -60,12 +79,46 @@ func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
 	t.Level = decibel(loudestHop(e.signal[min(k, v.level):v.level], v.hop))
 	t.Rise = t.Level - decibel(before)
 	t.Decay = t.Level - decibel(meanSquare(e.signal[v.decay:v.decayTo]))
-	quiet := max(0, k-v.hop/2)
-	t.Noise = spectra.measure(e.signal[max(0, quiet-spectra.len()):quiet])
-	t.Bands = spectra.measure(e.signal[k:min(k+spectra.len(), len(e.signal))])
 	t.Onset += v.origin
+	if t.Described = e.standsOut(&t, v.second); t.Described {
+		quiet := max(0, k-v.hop/2)
+		t.Noise = spectra.measure(e.signal[max(0, quiet-spectra.len()):quiet])
+		t.Bands = spectra.measure(e.signal[k:min(k+spectra.len(), len(e.signal))])
+	}
 	e.contrast += t.Rise
 	e.heard = append(e.heard, t)
+}
+
+// Fading is how fast what follows a sound of itself is taken to die away, in dB a
+// second: its own parts, and its echoes. It is the decay of a small furnished
+// room, 0.2 s for 60 dB.
+const Fading = 300
+
+// fadingFast is how fast what a transient leaves is taken to die away here, on the
+// side of too many descriptions: a closing 1/30 s after its opening must get one.
+const fadingFast = 2 * Fading
+
+// A transient is worth a spectrum if it stands out by so much over what an earlier
+// one leaves, in dB, or is so little weaker than one with a spectrum so shortly
+// before, in s, that it may be another part of the same sound, and the loudest of
+// its parts another time. The beats of an escapement are neither.
+const (
+	standingOut = 5
+	partWeaker  = 10
+	partAfter   = 0.012
+)
+
+// standsOut tells whether t does so, and remembers it for those that follow.
+func (e *ear) standsOut(t *Transient, second float64) bool {
+	left := e.loud - fadingFast*(t.Onset-e.loudAt)/second
+	if t.Level > left || e.heard == nil {
+		e.loud, e.loudAt = t.Level, t.Onset
+	}
+	if e.heard == nil || t.Level > left+standingOut {
+		e.described, e.describedAt = t.Level, t.Onset
+		return true
+	}
+	return t.Onset-e.describedAt < partAfter*second && t.Level > e.described-partWeaker
 }
 
 // loudestHop is the largest mean square of any hop of x, all of x if it is shorter.

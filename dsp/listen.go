@@ -47,17 +47,23 @@ func Listen(src Source) (*Hearing, error) {
 // what was found before that.
 type listener struct {
 	Format
-	hop     int       // samples
-	raw     []float64 // frames not yet making up a hop, interleaved
-	ears    []ear     // one for each channel
-	energy  []float64 // mean square of each hop held, channels summed
-	base    int64     // the first hop held
-	trigger trigger   //
-	pending []int64   // hops that triggered and are not described yet
-	last    int64     // the hop that triggered before those
-	meter   meter     // levels, gaps and clipping
+	hop     int        // samples
+	raw     []float64  // frames not yet making up a hop, interleaved
+	ears    []ear      // one for each channel
+	energy  []float64  // mean square of each hop held, channels summed
+	base    int64      // the first hop held
+	trigger trigger    //
+	pending []onsetHop // hops that triggered and are not described yet
+	last    int64      // the hop that triggered before those
+	meter   meter      // levels, gaps and clipping
 	spectra *spectrometer
 	picker  *picker
+}
+
+// onsetHop is a hop in which a sound begins, and the noise floor under it.
+type onsetHop struct {
+	at    int64
+	floor float64
 }
 
 // ear listens to one channel.
@@ -66,6 +72,10 @@ type ear struct {
 	signal   []float64 // conditioned, from hop base on
 	heard    []Transient
 	contrast float64 // sum of the rises, to choose a channel by
+	loud     float64 // level of the transient that masks most by now, dBFS
+	loudAt   float64 // and its onset
+
+	described, describedAt float64 // the same of the last that stood out by itself
 }
 
 func newListener(f Format) *listener {
@@ -123,7 +133,7 @@ func (l *listener) takeHop(frames []float64) {
 	}
 	l.energy = append(l.energy, energy)
 	if l.trigger.push(energy) {
-		l.pending = append(l.pending, at)
+		l.pending = append(l.pending, onsetHop{at, l.trigger.floor.level})
 	}
 	l.meter.take(frames, energy)
 }
@@ -145,7 +155,7 @@ func (l *listener) spectraEnd() int64 {
 func (l *listener) forget() {
 	from := l.base + int64(len(l.energy))
 	if len(l.pending) > 0 {
-		from = l.pending[0]
+		from = l.pending[0].at
 	}
 	drop := from - l.hops(2*trackTime+beforeTime) - l.base
 	if drop < int64(len(l.energy))/2 {

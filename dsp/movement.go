@@ -40,7 +40,7 @@ type Movements struct {
 	Lead, Drop, Depth float64
 }
 
-// Movements looks again at sounds that are taken for the same movement made
+// LocateMovements looks again at sounds that are taken for the same movement made
 // again and again, given where the loudest part of each begins. All are aligned
 // with each other, and the start and the end stop of the movement are found in
 // the median of their envelopes, in which noise is weaker and what is not common
@@ -52,6 +52,9 @@ type Movements struct {
 // teleseismic relative phase arrival times using multi-channel cross-correlation
 // and least squares. Bulletin of the Seismological Society of America 80(1).
 func LocateMovements(src Source, channel int, loudest []float64) (*Movements, error) {
+	if len(loudest) == 0 {
+		return &Movements{}, nil
+	}
 	rate := float64(src.Format().Rate)
 	at := int(alignBefore * rate)
 	n := at + int(alignAfter*rate)

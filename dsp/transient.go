@@ -15,7 +15,9 @@ type Transient struct {
 	// Bands holds the spectrum of the 10 ms from the onset on, Noise that of
 	// the 10 ms before, as levels in bands a third of an octave to half an
 	// octave wide (see bandEdges). A band beyond the clip's own bandwidth holds
-	// the level of digital silence in both.
+	// the level of digital silence in both. Only a transient that stands out from
+	// what an earlier one leaves (see Fading) is Described; in others both are 0.
+	Described    bool
 	Bands, Noise [NumBands]float32
 }
 

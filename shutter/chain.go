@@ -23,13 +23,18 @@ func (r *room) best(pairs []pair) ([]pair, float64) {
 		opens := r.sounds[p.open].at - rearm
 		k := sort.Search(i, func(k int) bool { return r.sounds[pairs[k].close].at > opens })
 		total[i], from[i] = p.score(), -1
-		if b := upTo[k]; b >= 0 && total[b] > 0 {
-			total[i], from[i] = p.score()+total[b]+r.follows(&pairs[b], p), b
-		}
-		for b := max(0, k-back); b < k; b++ {
-			if t := p.score() + total[b] + r.follows(&pairs[b], p); t > total[i] {
-				total[i], from[i] = t, b
+		consider := func(b int) {
+			if without := p.score() + total[b]; without+mostRepeat > total[i] {
+				if t := without + r.follows(&pairs[b], p); t > total[i] {
+					total[i], from[i] = t, b
+				}
 			}
+		}
+		if upTo[k] >= 0 {
+			consider(upTo[k])
+		}
+		for b := k - 1; b >= max(0, k-back); b-- {
+			consider(b)
 		}
 		upTo[i+1] = upTo[i]
 		if upTo[i] < 0 || total[i] > total[upTo[i]] {
@@ -53,6 +58,9 @@ func (r *room) follows(p, q *pair) float64 {
 	return repeats(p, q) + winding(r.sounds[q.open].at-r.sounds[p.close].at)
 }
 
+// mostRepeat is the most that a repeated span is worth.
+const mostRepeat = 3
+
 // repeats weighs the spans of two successive firings, as a logarithm of odds
 // against two spans by chance. A shutter repeats what it did, unless the dial was
 // turned, mostly by a stop.
@@ -68,7 +76,7 @@ func repeats(p, q *pair) float64 {
 	step := math.Abs(math.Log2(q.span / p.span))
 	firing := (1-turned)*normal(step/scatter)/scatter + turned*(bystop*normal((step-1)/stop)/stop/2+(1-bystop)/widest)
 	chance := normal(step/unlike) / unlike
-	return math.Min(math.Log(firing/chance), 3)
+	return math.Min(math.Log(firing/chance), mostRepeat)
 }
 
 // winding weighs the time in s between a closing and the next opening: a shutter

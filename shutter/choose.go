@@ -47,6 +47,9 @@ func (r *room) alike(i, j int) bool {
 	return distance(&r.sounds[i], &r.sounds[j]) < priorSpread*math.Sqrt2
 }
 
+// worthless is evidence against a pair that no repetition makes good.
+const worthless = 8
+
 // grow finds the firings of a shutter that sounds like seed: those that the
 // others are like, again and again until they stay the same.
 func (r *room) grow(pairs []pair, seed pair) (set []pair, total float64) {
@@ -54,11 +57,14 @@ func (r *room) grow(pairs []pair, seed pair) (set []pair, total float64) {
 	set = []pair{seed}
 	for range rounds {
 		v := r.voice(set)
-		for i := range pairs {
-			pairs[i].likeness = v.likeness(&pairs[i])
+		var possible []pair
+		for _, p := range pairs {
+			if p.likeness = v.likeness(&p); p.score() > -worthless {
+				possible = append(possible, p)
+			}
 		}
 		var next []pair
-		next, total = r.best(pairs)
+		next, total = r.best(possible)
 		if len(next) == 0 || same(next, set) {
 			return next, total
 		}

@@ -1,10 +1,5 @@
 package shutter
 
-import (
-	"cmp"
-	"slices"
-)
-
 // markGaps makes unfit the firings in which samples were lost: between the ends
 // time may be missing, and an end that borders a gap may have begun inside it.
 func (r *room) markGaps(firings []Firing) {
@@ -18,9 +13,4 @@ func (r *room) markGaps(firings []Firing) {
 			}
 		}
 	}
-}
-
-func inOrder(firings []Firing) []Firing {
-	slices.SortFunc(firings, func(a, b Firing) int { return cmp.Compare(a.Open, b.Open) })
-	return firings
 }

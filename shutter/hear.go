@@ -1,11 +1,18 @@
 package shutter
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"earshot/dsp"
 )
+
+// together is how many firings are timed together: enough that more would hardly
+// place them better, and so few that what is read of them stays small however
+// long the clip.
+const together = 48
 
 // Hear finds the firings of a leaf shutter in one clip, in time order, told
 // nothing but the sound. h is what was heard in src; src is read again around
@@ -13,39 +20,28 @@ import (
 func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	r := newRoom(h)
 	set := r.choose(r.pairs())
-	if len(set) == 0 {
-		return nil, nil
-	}
 	more, hung := r.left(set)
-	set = append(set, more...)
-	opens, closes, err := r.locate(src, set, hung)
-	if err != nil {
-		return nil, fmt.Errorf("timing the firings: %w", err)
-	}
-	edge, open, close := r.likeEnds(opens, closes)
+	all := slices.Concat(set, more, hung)
+	slices.SortFunc(all, func(p, q pair) int { return cmp.Compare(p.open, q.open) })
 	var firings []Firing
-	for i := range set {
-		firings = append(firings, Firing{Clip: clip, Edge: edge, Closed: true,
-			Open: h.Seconds(open[i]), Close: h.Seconds(close[i]),
-			U:    h.Seconds(math.Sqrt(square(opens.U[i]) + square(opens.Bias) + square(closes.U[i]) + square(closes.Bias))),
-			Buzz: r.buzzOf(&set[i])})
-	}
-	for i := range hung {
-		f := Firing{Clip: clip, Edge: edge, Open: h.Seconds(open[len(set)+i])}
-		if h.Duration()-f.Open < r.longest(set)+hangsAfter {
-			f.Unfit = "the clip ends before it closes"
+	for some := range slices.Chunk(all, together) {
+		timed, err := r.time(src, some)
+		if err != nil {
+			return nil, fmt.Errorf("timing the firings: %w", err)
 		}
-		firings = append(firings, f)
+		firings = append(firings, timed...)
 	}
-	r.markGaps(firings)
-	return inOrder(firings), nil
-}
-
-// longest is the longest span of a set of firings, s.
-func (r *room) longest(set []pair) float64 {
 	longest := 0.0
 	for i := range set {
 		longest = math.Max(longest, set[i].span)
 	}
-	return longest
+	for i := range firings {
+		f := &firings[i]
+		f.Clip = clip
+		if !f.Closed && h.Duration()-f.Open < longest+hangsAfter {
+			f.Unfit = "the clip ends before it closes"
+		}
+	}
+	r.markGaps(firings)
+	return firings, nil
 }

@@ -5,11 +5,14 @@ import (
 	"slices"
 )
 
+// never stands for the closing of an opening that nothing closed.
+const never = -1
+
 // left looks for openings like those of the set that are in no firing of it. Where
 // a sound like the closings follows before the next firing, the two are one more
 // firing, whatever else was heard between; where none does, the opening hung. It
 // takes three firings to know what an opening sounds like.
-func (r *room) left(set []pair) (more []pair, hung []int) {
+func (r *room) left(set []pair) (more, hung []pair) {
 	const known = 3
 	if len(set) < known {
 		return nil, nil
@@ -24,7 +27,7 @@ func (r *room) left(set []pair) (more []pair, hung []int) {
 		if p, ok := r.closed(v, set, i); ok {
 			more = append(more, p)
 		} else {
-			hung = append(hung, i)
+			hung = append(hung, pair{open: i, close: never})
 		}
 	}
 	return more, hung

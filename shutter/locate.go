@@ -1,6 +1,10 @@
 package shutter
 
-import "earshot/dsp"
+import (
+	"math"
+
+	"earshot/dsp"
+)
 
 // softLead is the lead of a start over its end stop, in s, from which it is a
 // movement of its own and not just how the stop's sound begins.
@@ -11,22 +15,38 @@ const softLead = 0.0015
 // of a shutter are about as loud as each other (common practice, no source).
 const buried = 3
 
-// locate times the openings and the closings of a set, and the openings that were
-// never closed, which come after the others.
-func (r *room) locate(src dsp.Source, set []pair, hung []int) (opens, closes *dsp.Movements, err error) {
+// time makes firings of pairs, given in time order, all timed by the same edge.
+func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 	var o, c []float64
-	for i := range set {
-		o = append(o, r.h.Samples(r.sounds[set[i].open].at))
-		c = append(c, r.h.Samples(r.sounds[set[i].close].at))
+	for i := range pairs {
+		o = append(o, r.h.Samples(r.sounds[pairs[i].open].at))
+		if pairs[i].close != never {
+			c = append(c, r.h.Samples(r.sounds[pairs[i].close].at))
+		}
 	}
-	for _, i := range hung {
-		o = append(o, r.h.Samples(r.sounds[i].at))
+	opens, err := dsp.LocateMovements(src, r.h.Channel, o)
+	if err != nil {
+		return nil, err
 	}
-	if opens, err = dsp.LocateMovements(src, r.h.Channel, o); err != nil {
-		return nil, nil, err
+	closes, err := dsp.LocateMovements(src, r.h.Channel, c)
+	if err != nil {
+		return nil, err
 	}
-	closes, err = dsp.LocateMovements(src, r.h.Channel, c)
-	return opens, closes, err
+	edge, open, close := r.likeEnds(opens, closes)
+	firings := make([]Firing, len(pairs))
+	closed := 0
+	for i := range pairs {
+		f := &firings[i]
+		f.Edge, f.Open = edge, r.h.Seconds(open[i])
+		if pairs[i].close == never {
+			continue
+		}
+		f.Closed, f.Close = true, r.h.Seconds(close[closed])
+		f.U = r.h.Seconds(math.Sqrt(square(opens.U[i]) + square(opens.Bias) + square(closes.U[closed]) + square(closes.Bias)))
+		f.Buzz = r.buzzOf(&pairs[i])
+		closed++
+	}
+	return firings, nil
 }
 
 // likeEnds chooses the edge by which both ends are timed. It is the start of the

@@ -78,13 +78,13 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	weaker := math.Min(a.level, b.level)
 	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
 	p.evidence = within((p.margin-10)/3, -6, 2) + impulse(a, b, p.span) - priorOdds
-	if p.evidence < -8 {
+	if p.evidence < -worthless {
 		return false
 	}
 	p.buzz = r.buzz(a, b)
 	rate := r.rate(p, weaker)
 	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence() + r.surroundings(p, weaker, rate)
-	return p.evidence > -8
+	return p.evidence > -worthless
 }
 
 // priorOdds is how much evidence a pair of sounds needs to be a firing at all, as
@@ -193,7 +193,7 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		}
 		if gap < train {
 			n.near++
-			n.alike = n.alike || unlikeness(&s.spectrum, &from.spectrum) < alikeTrain
+			n.alike = n.alike || s.described && from.described && unlikeness(&s.spectrum, &from.spectrum) < alikeTrain
 		}
 		n.regular = n.regular || math.Abs(gap-span) < same*span
 	}

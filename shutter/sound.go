@@ -28,8 +28,9 @@ type sound struct {
 	stand float64 // of its loudest part over what the sounds before it explain, dB
 	decay float64 // of its loudest part, dB
 
-	spectrum           // of the loudest part
-	second   *spectrum // of another part nearly as loud, nil where there is none
+	described bool      // it stands out enough to have a spectrum:
+	spectrum            // of the loudest part that has one,
+	second    *spectrum // and of another part nearly as loud, nil where there is none
 }
 
 // spectrum is the level of a sound and of what came before it in each band, dBFS.
@@ -52,7 +53,7 @@ func sounds(h *dsp.Hearing) []sound {
 }
 
 func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
-	s := sound{at: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay}
+	s := sound{at: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay, described: t.Described}
 	for b := range t.Bands {
 		s.bands[b], s.noise[b] = float64(t.Bands[b]), float64(t.Noise[b])
 	}
@@ -61,29 +62,28 @@ func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
 
 // join makes part a part of s.
 func (s *sound) join(part sound) {
+	louder, softer := part, *s
 	if part.level <= s.level {
-		if part.level > s.level-comparablePart {
-			s.second = &part.spectrum
+		louder, softer = *s, part
+	} else {
+		louder.rise = max(part.rise, s.rise+part.level-s.level)
+		if s.described {
+			louder.noise = s.noise
 		}
-		return
 	}
-	part.rise = max(part.rise, s.rise+part.level-s.level)
-	if s.level > part.level-comparablePart {
-		earlier := s.spectrum
-		part.second = &earlier
+	switch {
+	case !softer.described:
+	case !louder.described:
+		louder.described, louder.spectrum = true, softer.spectrum
+	case softer.level > louder.level-comparablePart:
+		louder.second = &softer.spectrum
 	}
-	part.noise = s.noise
-	*s = part
+	*s = louder
 }
 
 // comparablePart is how much weaker a part may be, in dB, to be taken for the
 // loudest another time.
 const comparablePart = 10
-
-// fading is how fast what follows a sound of itself is taken to die away, in dB a
-// second: the parts of one movement, and its echoes. It is the decay of a small
-// furnished room, 0.2 s for 60 dB.
-const fading = 300
 
 // stand fills in how far each sound stands out over those before it.
 func stand(all []sound) []sound {
@@ -92,7 +92,7 @@ func stand(all []sound) []sound {
 		s := &all[i]
 		s.stand = s.rise
 		for j := i - 1; j >= 0 && s.at-all[j].at < reach; j-- {
-			s.stand = math.Min(s.stand, s.level-all[j].level+fading*(s.at-all[j].at))
+			s.stand = math.Min(s.stand, s.level-all[j].level+dsp.Fading*(s.at-all[j].at))
 		}
 	}
 	return all
