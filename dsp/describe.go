@@ -71,17 +71,19 @@ func (l *listener) view(at, next int64) view {
 
 func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
 	t := Transient{Onset: float64(v.trigger), U: float64(v.hop) / math.Sqrt(12)}
-	if onset, u, ok := p.pick(e.signal[v.from:v.attack]); ok {
-		t.Onset, t.U = float64(v.from)+onset, math.Max(u, 1/math.Sqrt(12))
+	t.Level = decibel(loudestHop(e.signal[min(v.trigger, v.level):v.level], v.hop))
+	t.Described = e.standsOut(t.Level, v.origin+t.Onset, v.second)
+	if t.Described {
+		if onset, u, ok := p.pick(e.signal[v.from:v.attack]); ok {
+			t.Onset, t.U = float64(v.from)+onset, math.Max(u, 1/math.Sqrt(12))
+		}
 	}
 	k := int(math.Round(t.Onset))
-	before := meanSquare(e.signal[v.from:max(v.from, k-v.hop/2)])
-	t.Level = decibel(loudestHop(e.signal[min(k, v.level):v.level], v.hop))
-	t.Rise = t.Level - decibel(before)
+	quiet := max(0, k-v.hop/2)
+	t.Rise = t.Level - decibel(meanSquare(e.signal[v.from:max(v.from, quiet)]))
 	t.Decay = t.Level - decibel(meanSquare(e.signal[v.decay:v.decayTo]))
 	t.Onset += v.origin
-	if t.Described = e.standsOut(&t, v.second); t.Described {
-		quiet := max(0, k-v.hop/2)
+	if t.Described {
 		t.Noise = spectra.measure(e.signal[max(0, quiet-spectra.len()):quiet])
 		t.Bands = spectra.measure(e.signal[k:min(k+spectra.len(), len(e.signal))])
 	}
@@ -108,17 +110,18 @@ const (
 	partAfter   = 0.012
 )
 
-// standsOut tells whether t does so, and remembers it for those that follow.
-func (e *ear) standsOut(t *Transient, second float64) bool {
-	left := e.loud - fadingFast*(t.Onset-e.loudAt)/second
-	if t.Level > left || e.heard == nil {
-		e.loud, e.loudAt = t.Level, t.Onset
+// standsOut tells whether a transient of a level at an onset does so, and remembers
+// it for those that follow.
+func (e *ear) standsOut(level, onset, second float64) bool {
+	left := e.loud - fadingFast*(onset-e.loudAt)/second
+	if level > left || e.heard == nil {
+		e.loud, e.loudAt = level, onset
 	}
-	if e.heard == nil || t.Level > left+standingOut {
-		e.described, e.describedAt = t.Level, t.Onset
+	if e.heard == nil || level > left+standingOut {
+		e.described, e.describedAt = level, onset
 		return true
 	}
-	return t.Onset-e.describedAt < partAfter*second && t.Level > e.described-partWeaker
+	return onset-e.describedAt < partAfter*second && level > e.described-partWeaker
 }
 
 // loudestHop is the largest mean square of any hop of x, all of x if it is shorter.

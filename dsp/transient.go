@@ -16,7 +16,8 @@ type Transient struct {
 	// the 10 ms before, as levels in bands a third of an octave to half an
 	// octave wide (see bandEdges). A band beyond the clip's own bandwidth holds
 	// the level of digital silence in both. Only a transient that stands out from
-	// what an earlier one leaves (see Fading) is Described; in others both are 0.
+	// what an earlier one leaves (see Fading) is Described; of another Bands and
+	// Noise are 0, and Onset is only where the trigger was.
 	Described    bool
 	Bands, Noise [NumBands]float32
 }

@@ -33,7 +33,7 @@ const buzzSure = 4
 
 func (p *pair) score() float64 { return p.evidence + p.likeness }
 
-// room is a clip with its sounds, as the evidence needs it.
+// room is a clip with those of its sounds that may be an end of a firing.
 type room struct {
 	h      *dsp.Hearing
 	sounds []sound
@@ -42,7 +42,8 @@ type room struct {
 }
 
 func newRoom(h *dsp.Hearing) *room {
-	return &room{h: h, sounds: stand(sounds(h)), step: h.Seconds(float64(h.Track.Step))}
+	all := slices.DeleteFunc(stand(sounds(h)), func(s sound) bool { return !s.described })
+	return &room{h: h, sounds: all, step: h.Seconds(float64(h.Track.Step))}
 }
 
 // pairs lists the pairs of sounds between which nothing is as loud as they are.
@@ -193,7 +194,7 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		}
 		if gap < train {
 			n.near++
-			n.alike = n.alike || s.described && from.described && unlikeness(&s.spectrum, &from.spectrum) < alikeTrain
+			n.alike = n.alike || unlikeness(&s.spectrum, &from.spectrum) < alikeTrain
 		}
 		n.regular = n.regular || math.Abs(gap-span) < same*span
 	}

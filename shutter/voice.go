@@ -94,10 +94,6 @@ func alikeness(open, close *class) float64 {
 // level. Of several parts now the one and now the other is the loudest, so the
 // part of a that is most like b counts.
 func distance(a, b *sound) float64 {
-	const strange = 100 // sounds of which nothing is known
-	if !a.described || !b.described {
-		return strange
-	}
 	shape := unlikeness(&a.spectrum, &b.spectrum)
 	if a.second != nil {
 		shape = math.Min(shape, unlikeness(a.second, &b.spectrum))
@@ -142,7 +138,6 @@ func (r *room) class(members []int) *class {
 
 // centre is the median of the members' spectra, each taken against its level.
 func (r *room) centre(members []int) (centre sound) {
-	centre.described = true
 	var level []float64
 	for _, m := range members {
 		level = append(level, r.sounds[m].level)
