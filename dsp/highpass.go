@@ -45,12 +45,14 @@ func (f *highpass) filter(dst, src []float64, channel, channels int) float64 {
 	qb0, qb1, qb2, qa1, qa2 := q.b0, q.b1, q.b2, q.a1, q.a2
 	energy := 0.0
 	for i, j := 0, channel; i < len(dst) && j < len(src); i, j = i+1, j+channels {
+		// What does not wait for the output is added up first: the chain from one
+		// output to the next is all that this loop takes.
 		x := src[j]
 		y := pb0*x + ps1
-		ps1 = pb1*x - pa1*y + ps2
+		ps1 = (pb1*x + ps2) - pa1*y
 		ps2 = pb2*x - pa2*y
 		z := qb0*y + qs1
-		qs1 = qb1*y - qa1*z + qs2
+		qs1 = (qb1*y + qs2) - qa1*z
 		qs2 = qb2*y - qa2*z
 		dst[i] = z
 		energy += z * z

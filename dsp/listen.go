@@ -98,19 +98,27 @@ func (l *listener) hops(s float64) int64 {
 
 // take listens to the next frames.
 func (l *listener) take(frames []float64) {
-	if l.raw == nil && len(frames) > 0 {
+	if l.meter.frames == 0 && len(frames) > 0 {
 		for c := range l.ears {
 			l.ears[c].highpass.prime(frames[c])
 		}
 	}
 	l.meter.frames += int64(len(frames) / l.Channels)
-	l.raw = append(l.raw, frames...)
 	size := l.hop * l.Channels
-	whole := len(l.raw) / size * size
-	for i := 0; i < whole; i += size {
-		l.takeHop(l.raw[i : i+size])
+	if len(l.raw) > 0 { // what the last block left of a hop comes first
+		n := min(size-len(l.raw), len(frames))
+		l.raw = append(l.raw, frames[:n]...)
+		frames = frames[n:]
+		if len(l.raw) == size {
+			l.takeHop(l.raw)
+			l.raw = l.raw[:0]
+		}
 	}
-	l.raw = append(l.raw[:0], l.raw[whole:]...)
+	for len(frames) >= size {
+		l.takeHop(frames[:size])
+		frames = frames[size:]
+	}
+	l.raw = append(l.raw, frames...)
 	for c := range l.ears {
 		l.ears[c].highpass.settle()
 	}

@@ -1,5 +1,10 @@
 package dsp
 
+import (
+	"math"
+	"slices"
+)
+
 // fullScale is the fraction of full scale from which a sample counts as clipped.
 const fullScale = 0.999
 
@@ -16,7 +21,7 @@ type meter struct {
 	silent        int64 // hops of digital silence up to now
 	gapHops       int64
 	gaps          []Gap
-	largest       float64
+	largest       uint64 // bits of the largest magnitude
 	clipped       int64
 }
 
@@ -43,26 +48,23 @@ func (m *meter) take(frames []float64, energy float64) {
 	m.hops++
 }
 
-// takeSamples notes the largest sample and tells whether all are zero.
+// takeSamples notes the largest sample and tells whether all are zero. Magnitudes
+// are compared by their bits, whose order is the same, and with the largest of the
+// whole clip, which seldom changes: both keep the processor from guessing wrong.
 func (m *meter) takeSamples(frames []float64) (silent bool) {
-	hi, lo := 0.0, 0.0
+	const sign = 1 << 63
+	largest, full := m.largest, math.Float64bits(fullScale)
 	for _, x := range frames {
-		if x > hi {
-			hi = x
-		} else if x < lo {
-			lo = x
+		b := math.Float64bits(x) &^ sign
+		if b > largest {
+			largest = b
+		}
+		if b >= full {
+			m.clipped++
 		}
 	}
-	hi = max(hi, -lo)
-	m.largest = max(m.largest, hi)
-	if hi >= fullScale {
-		for _, x := range frames {
-			if x >= fullScale || x <= -fullScale {
-				m.clipped++
-			}
-		}
-	}
-	return hi == 0
+	m.largest = largest
+	return frames[0] == 0 && !slices.ContainsFunc(frames, func(x float64) bool { return x != 0 })
 }
 
 func (m *meter) endFrame() {
@@ -86,5 +88,5 @@ func (m *meter) hearing() *Hearing {
 		m.gaps[n-1].End = min(m.gaps[n-1].End, m.frames)
 	}
 	return &Hearing{Frames: m.frames, Track: m.track, Gaps: m.gaps,
-		Noise: m.track.quantile(0.1), Peak: m.largest, Clipped: m.clipped}
+		Noise: m.track.quantile(0.1), Peak: math.Float64frombits(m.largest), Clipped: m.clipped}
 }
