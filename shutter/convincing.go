@@ -4,6 +4,8 @@ import "math"
 
 // What a set of firings must have to be one, besides being alike.
 const (
+	few           = 2    // firings that have hardly another to be like,
+	needed        = 0.5  // and evidence that each must have of its own
 	lacking       = 1.5  // evidence that each may lack where the others are like it,
 	lackingSteps  = 5    // and where they show the steps of a dial
 	repeated      = 0.15 // stops: two successive firings at one setting agree this well
@@ -25,8 +27,8 @@ func (r *room) convincing(set []pair) bool {
 	for i := range set {
 		sum += set[i].evidence - v.alike*(1-set[i].heard())
 	}
-	if len(set) <= 2 {
-		return sum > 0
+	if len(set) <= few {
+		return sum > needed*float64(len(set))
 	}
 	allowed := lacking
 	if stepwise(set) {

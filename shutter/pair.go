@@ -25,11 +25,16 @@ type pair struct {
 	likeness    float64 // likeness of both ends to those of the other firings
 }
 
-// heard is how sure it is that something buzzed between the ends, 0 to 1.
-func (p *pair) heard() float64 { return within((p.buzz-1)/buzzSure, 0, 1) }
+// heard is how sure it is that an escapement buzzed between the ends, 0 to 1: by
+// how much louder it was than around, and by how much weaker than the ends.
+func (p *pair) heard() float64 {
+	return within((p.buzz-1)/buzzSure, 0, 1) * within((p.margin-3)/(buzzUnder-3), 0, 1)
+}
 
-// buzzSure is how many dB over what is around make a buzz certain.
-const buzzSure = 4
+const (
+	buzzSure  = 4  // dB over what is around that make a buzz certain
+	buzzUnder = 10 // dB under the ends at which nothing between is too loud for one
+)
 
 func (p *pair) score() float64 { return p.evidence + p.likeness }
 
@@ -78,7 +83,7 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	a, b := &r.sounds[p.open], &r.sounds[p.close]
 	weaker := math.Min(a.level, b.level)
 	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
-	p.evidence = within((p.margin-10)/3, -6, 2) + impulse(a, b, p.span) - priorOdds
+	p.evidence = within((p.margin-10)/3, -6, 2) + impulse(a, b, p.span) + balance(a, b) - priorOdds
 	if p.evidence < -worthless {
 		return false
 	}
@@ -119,6 +124,13 @@ func (r *room) rate(p *pair, weaker float64) float64 {
 		}
 	}
 	return float64(n) / (2 * around)
+}
+
+// balance weighs how much louder one end is than the other: the same blades make
+// both.
+func balance(a, b *sound) float64 {
+	const usual = 12 // dB
+	return within((usual-math.Abs(a.level-b.level))/3, -5, 0)
 }
 
 // spanEvidence weighs a span against chance. Sounds that come by chance at rate λ
