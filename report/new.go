@@ -86,14 +86,15 @@ func newSpeed(s shutter.Speed) Speed {
 	sum := s.Summary
 	any, many := sum.N > 0, sum.N > 1
 	mean := any && !sum.MeanHidden
+	known := mean && sum.U95 > 0 // one firing, and nothing like it to tell its scatter by
 	out := Speed{
 		Marked: s.Mark.Label, Nominal: s.Mark.Nominal, Assumed: s.Assumed, Firings: each(s.Firings, same),
 		N: sum.N, Mean: some(sum.Duration, 7, mean), First: some(sum.First, 7, sum.First > 0),
 		Deviation: some(sum.Deviation, 5, mean), Median: some(sum.Median, 5, any),
-		SD: some(sum.SD, 5, many), Spread: some(sum.Spread, 5, many), U95: some(sum.U95, 5, mean),
+		SD: some(sum.SD, 5, many), Spread: some(sum.Spread, 5, many), U95: some(sum.U95, 5, known),
 		Symptoms: each(s.Symptoms, newSymptom), Verdict: s.Verdict, Why: s.Why, Next: s.Next,
 	}
-	if mean {
+	if known {
 		b := sum.Budget
 		out.Budget = &Budget{stops(b.Repeatability), stops(b.Onset), stops(b.Clock), stops(b.Edge)}
 	}
