@@ -86,7 +86,7 @@ func newSpeed(s shutter.Speed) Speed {
 	sum := s.Summary
 	any, many := sum.N > 0, sum.N > 1
 	mean := any && !sum.MeanHidden
-	known := mean && sum.U95 > 0 // one firing, and nothing like it to tell its scatter by
+	known := mean && sum.U95 != 0 // one firing, and nothing like it to tell its scatter by
 	out := Speed{
 		Marked: s.Mark.Label, Nominal: s.Mark.Nominal, Assumed: s.Assumed, Firings: each(s.Firings, same),
 		N: sum.N, Mean: some(sum.Duration, 7, mean), First: some(sum.First, 7, sum.First > 0),
