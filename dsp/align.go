@@ -10,7 +10,7 @@ const (
 	alignAfter  = 0.010  // and after it
 	shapeBin    = 0.0005 // of the envelope that is aligned first
 	shapeReach  = 0.010  // by which the loudest parts may have been mistaken
-	fineReach   = 0.001  // by which the waveforms are then moved
+	fineReach   = 0.002  // by which the waveforms are then moved
 	fineBefore  = 0.003  // of the waveform that is compared, before the loudest part
 	fineAfter   = 0.006  // and after it
 )

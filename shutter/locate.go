@@ -10,10 +10,15 @@ import (
 // movement of its own and not just how the stop's sound begins.
 const softLead = 0.0015
 
-// buried is how much more than the start of one movement stands out of the noise
-// that of another must do for its absence to mean something, dB: the two strokes
-// of a shutter are about as loud as each other (common practice, no source).
-const buried = 3
+// softest is how far below its loudest part a movement may start, in dB, and certain
+// how much more must have been audible for the absence of a start to mean that
+// there is none (common practice, no source: blades start up to 25 dB below their
+// end stop). The strokes of opening and closing are alike, so that where the one
+// starts softly the other most likely does too, unheard.
+const (
+	softest = 25
+	certain = 3
+)
 
 // time makes firings of pairs, given in time order, all timed by the same edge.
 func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
@@ -55,7 +60,7 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64) {
 	soft := r.h.Samples(softLead)
 	hidden := func(m, other *dsp.Movements) bool {
-		return m.Lead > soft && other.Lead == 0 && other.Depth < m.Drop+buried
+		return m.Lead > soft && other.Lead == 0 && other.Depth < math.Max(m.Drop, softest)+certain
 	}
 	if hidden(opens, closes) || hidden(closes, opens) {
 		return EdgeStop, opens.Stop, closes.Stop
