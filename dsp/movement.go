@@ -35,9 +35,9 @@ type Movements struct {
 	Bias        float64   // standard uncertainty that all have in common, samples
 
 	// Lead is by how many samples the start comes before the end stop, 0 where
-	// they are one sound. Drop is how far the start lies below the loudest part,
+	// they are one sound, and Climb by how many before the loudest part. Drop is how far the start lies below the loudest part,
 	// and Depth how far below it a start would still have been heard, dB.
-	Lead, Drop, Depth float64
+	Lead, Climb, Drop, Depth float64
 }
 
 // LocateMovements looks again at sounds that are taken for the same movement made
@@ -72,8 +72,7 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 }
 
 func (a *aligned) movements() *Movements {
-	start, stop, drop, depth := a.parts()
-	m := &Movements{Drop: drop, Depth: depth}
+	start, stop, m := a.parts()
 	length := partLength * a.rate
 	soft := stop-start > pickAfter*a.rate
 	if soft {
@@ -93,19 +92,18 @@ func (a *aligned) movements() *Movements {
 }
 
 // parts finds start and end stop in the median of the envelopes, in samples from
-// the common instant, how far the start lies below the loudest part, and how far
-// below that it would still have been heard, dB. The start is the first part that is louder than all that was heard in
+// the common instant, and with them Climb, Drop and Depth of the movement. The start is the first part that is louder than all that was heard in
 // the time before a movement can have begun: noise, and beats of an escapement,
 // which come at another time before every closing. The stop is where the sound
 // rises most of all to near its loudest.
-func (a *aligned) parts() (start, stop, drop, depth float64) {
+func (a *aligned) parts() (start, stop float64, m *Movements) {
 	bin := max(4, int(math.Round(partBin*a.rate)))
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
 	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
 	loudest := loudestFrom(envelope, before-reach)
 	peak := envelope[loudest]
 	if peak == 0 {
-		return 0, 0, 0, 0
+		return 0, 0, &Movements{}
 	}
 	last := before - reach
 	for envelope[last] < stopFraction*peak {
@@ -127,7 +125,11 @@ func (a *aligned) parts() (start, stop, drop, depth float64) {
 	}
 	at := func(i int) float64 { return float64((i - before) * bin) }
 	attack := slices.Max(envelope[first : min(first+int(pickBefore*a.rate)/bin, loudest)+1])
-	return at(first), at(steepest), 10 * math.Log10(peak/attack), 10 * math.Log10(peak/threshold)
+	return at(first), at(steepest), &Movements{
+		Climb: at(loudest) - at(first),
+		Drop:  10 * math.Log10(peak/attack),
+		Depth: 10 * math.Log10(peak/threshold),
+	}
 }
 
 // loudestFrom is the index of the largest of x from index from on.

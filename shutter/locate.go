@@ -58,12 +58,19 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 // movements, unless the start of the one is soft and the noise would hide one
 // like it in the other; then it is the end stop, which is always heard.
 func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64) {
-	soft := r.h.Samples(softLead)
-	hidden := func(m, other *dsp.Movements) bool {
-		return m.Lead > soft && other.Lead == 0 && other.Depth < math.Max(m.Drop, softest)+certain
-	}
-	if hidden(opens, closes) || hidden(closes, opens) {
+	if r.hides(opens, closes) || r.hides(closes, opens) {
 		return EdgeStop, opens.Stop, closes.Stop
 	}
 	return EdgeStart, opens.Start, closes.Start
+}
+
+// hides tells whether noise may hide in other a start such as m has. It does not
+// where other is loudest as long after its beginning as m is: then that is the
+// start, only as sudden as the stop.
+func (r *room) hides(other, m *dsp.Movements) bool {
+	const alike = 0.3 // of a stroke: how well its loudest part shows how long it takes
+	if m.Lead <= r.h.Samples(softLead) || other.Lead > 0 || math.Abs(other.Climb/m.Lead-1) < alike {
+		return false
+	}
+	return other.Depth < math.Max(m.Drop, softest)+certain
 }
