@@ -1,0 +1,139 @@
+package shutter
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"earshot/dsp"
+)
+
+// drawnSpectrum draws a spectrum of −90 to −20 dBFS over noise of the given levels.
+func drawnSpectrum(t *rapid.T, noise *rapid.Generator[float64]) *spectrum {
+	var s spectrum
+	for b := range s.bands {
+		s.bands[b] = rapid.Float64Range(-90, -20).Draw(t, "band")
+		s.noise[b] = noise.Draw(t, "noise")
+	}
+	return &s
+}
+
+// raised is s by gain dB louder, with its noise.
+func raised(s *spectrum, gain float64) *spectrum {
+	r := *s
+	for b := range r.bands {
+		r.bands[b] += gain
+		r.noise[b] += gain
+	}
+	return &r
+}
+
+func TestUnlikenessIsADistanceOfShapes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		noise := rapid.Float64Range(-100, -40)
+		a, b := drawnSpectrum(t, noise), drawnSpectrum(t, noise)
+		d := unlikeness(a, b)
+		if d < 0 || math.IsNaN(d) || math.IsInf(d, 0) {
+			t.Fatalf("unlikeness = %g", d)
+		}
+		if back := unlikeness(b, a); math.Abs(back-d) > 1e-9 {
+			t.Errorf("unlikeness = %g one way and %g the other", d, back)
+		}
+		if same := unlikeness(a, a); same != 0 {
+			t.Errorf("of a spectrum to itself = %g, want 0", same)
+		}
+		gain := rapid.Float64Range(-30, 30).Draw(t, "gain")
+		if louder := unlikeness(raised(a, gain), raised(b, gain)); math.Abs(louder-d) > 1e-9 {
+			t.Errorf("both raised by %g dB: %g, want %g", gain, louder, d)
+		}
+	})
+}
+
+func TestUnlikenessDoesNotHearHowLoudASoundIs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		far := rapid.Just(-200.0) // noise no band is lost in
+		a, b := drawnSpectrum(t, far), drawnSpectrum(t, far)
+		gain := rapid.Float64Range(-30, 30).Draw(t, "gain")
+		if got, want := unlikeness(raised(a, gain), b), unlikeness(a, b); math.Abs(got-want) > 1e-9 {
+			t.Errorf("one raised by %g dB: %g, want %g", gain, got, want)
+		}
+	})
+}
+
+func TestUnlikenessInCasesWorkedByHand(t *testing.T) {
+	flat := func(level, noise float64, change func(*spectrum)) *spectrum {
+		var s spectrum
+		for b := range s.bands {
+			s.bands[b], s.noise[b] = level, noise
+		}
+		if change != nil {
+			change(&s)
+		}
+		return &s
+	}
+	tests := []struct {
+		name string
+		a, b *spectrum
+		want float64
+	}{
+		{"two flat spectra are alike, however loud", flat(-30, -90, nil), flat(-60, -90, nil), 0},
+		{"of sounds lost in the noise nothing is told", flat(-80, -80, nil), flat(-79, -80, nil), 0},
+		// One of 12 bands differs by 12 dB, so the mean does by 1: √((11² + 11·1²)/11) = √12.
+		{"one band that differs counts against all", flat(-30, -90, nil), flat(-30, -90, func(s *spectrum) { s.bands[4] = -18 }), math.Sqrt(12)},
+		{"what lies under the noise of the other does not count", flat(-40, -90, func(s *spectrum) { s.bands[4] = -85 }),
+			flat(-40, -90, func(s *spectrum) { s.bands[4], s.noise[4] = -70, -60 }), 0},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := unlikeness(tt.a, tt.b); math.Abs(got-tt.want) > 1e-9 {
+				t.Errorf("unlikeness = %g, want %g", got, tt.want)
+			}
+		})
+	}
+}
+
+func TestPartsOfOneMovementAreOneSound(t *testing.T) {
+	part := func(ms, level, rise float64, band float32) dsp.Transient {
+		tr := dsp.Transient{Onset: 48 * ms, Level: level, Rise: rise, Described: true}
+		for b := range tr.Bands {
+			tr.Bands[b], tr.Noise[b] = band, float32(level-rise)
+		}
+		return tr
+	}
+	faint := part(106, -31, 9, -41)
+	faint.Described = false
+	tests := []struct {
+		name      string
+		parts     []dsp.Transient
+		sounds    int
+		at        float64 // ms, of the first sound
+		rise      float64
+		noise     float64 // before the first part
+		hasSecond bool
+	}{
+		{"one part is a sound by itself", []dsp.Transient{part(100, -30, 40, -40)}, 1, 100, 40, -70, false},
+		{"the onset is the louder part's, here the later one's, over what came before the first",
+			[]dsp.Transient{part(100, -50, 20, -60), part(103, -30, 15, -40)}, 1, 103, 40, -70, false},
+		{"and here the earlier one's", []dsp.Transient{part(100, -30, 40, -40), part(105, -45, 10, -55)}, 1, 100, 40, -70, false},
+		{"a part nearly as loud is remembered", []dsp.Transient{part(100, -30, 40, -40), part(105, -35, 10, -45)}, 1, 100, 40, -70, true},
+		{"so is a softer one before the loudest", []dsp.Transient{part(100, -36, 34, -46), part(103, -30, 6, -40)}, 1, 103, 40, -70, true},
+		{"a part without a spectrum lends none", []dsp.Transient{part(100, -30, 40, -40), faint}, 1, 100, 40, -70, false},
+		{"what begins later is another sound", []dsp.Transient{part(100, -30, 40, -40), part(113, -30, 20, -40)}, 2, 100, 40, -70, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := sounds(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Transients: tt.parts})
+			if len(got) != tt.sounds {
+				t.Fatalf("%d sounds, want %d", len(got), tt.sounds)
+			}
+			s := got[0]
+			if math.Abs(s.at-tt.at/1000) > 1e-9 || math.Abs(s.rise-tt.rise) > 1e-6 || (s.second != nil) != tt.hasSecond {
+				t.Errorf("at %.4f s, rise %.1f dB, second part %v; want %.4f, %.1f, %v", s.at, s.rise, s.second != nil, tt.at/1000, tt.rise, tt.hasSecond)
+			}
+			if math.Abs(s.noise[0]-tt.noise) > 1e-6 {
+				t.Errorf("noise before it %.1f dBFS, want %.1f", s.noise[0], tt.noise)
+			}
+		})
+	}
+}
