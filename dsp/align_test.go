@@ -1,0 +1,81 @@
+package dsp
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// slowCorrelation adds up every pair of samples that exists.
+func slowCorrelation(x, y []float64, lag int) float64 {
+	var xy, xx, yy float64
+	for k := range y {
+		if k+lag < 0 || k+lag >= len(x) {
+			continue
+		}
+		xy += x[k+lag] * y[k]
+		xx += x[k+lag] * x[k+lag]
+		yy += y[k] * y[k]
+	}
+	return xy / math.Sqrt(xx*yy)
+}
+
+func TestCorrelationIsThatOfTheSlowSum(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		sample := rapid.Map(rapid.IntRange(-32768, 32767), func(n int) float64 { return float64(n) / 32768 })
+		some := rapid.SliceOfN(sample, 1, 40)
+		x, y := some.Draw(t, "x"), some.Draw(t, "y")
+		lag := rapid.IntRange(-45, 45).Draw(t, "lag")
+		got, want := correlation(x, y, lag), slowCorrelation(x, y, lag)
+		if math.IsNaN(want) { // nothing to compare, or silence
+			want = -1
+		}
+		if math.Abs(got-want) > 1e-9 {
+			t.Errorf("correlation at lag %d = %g, want %g", lag, got, want)
+		}
+	})
+}
+
+func TestLagIsFoundToAFractionOfASample(t *testing.T) {
+	y := make([]float64, 300)
+	for k := range y {
+		y[k] = click(float64(k) - 120)
+	}
+	for _, by := range []float64{-20, -3.3, -0.5, 0, 0.25, 7.75, 24} {
+		const reach = 30
+		x := make([]float64, len(y)+2*reach)
+		for k := range x {
+			x[k] = click(float64(k) - reach - 120 - by)
+		}
+		if lag, rho := fineLag(x, y, reach); math.Abs(lag-by) > 0.05 || rho < 0.9 {
+			t.Errorf("lag = %.3f at a correlation of %.3f, want %.2f", lag, rho, by)
+		}
+	}
+}
+
+func TestCutMovesByAFractionOfASample(t *testing.T) {
+	x := []float64{0, 1, 2, 3, 4, 5, 6, 7} // linear, so linear interpolation is exact
+	tests := []struct {
+		name     string
+		at       float64
+		from, to int
+		want     []float64
+	}{
+		{"a whole index takes samples as they are", 3, -1, 2, []float64{2, 3, 4}},
+		{"a fraction lies between", 3.25, -1, 2, []float64{2.25, 3.25, 4.25}},
+		{"before the start are zeros", 0.5, -2, 1, []float64{0, 0, 0.5}},
+		{"after the end are zeros", 6.5, 0, 3, []float64{6.5, 0, 0}},
+		{"a negative index rounds down", -0.5, 0, 2, []float64{0, 0.5}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := cut(x, tt.at, tt.from, tt.to)
+			for k := range tt.want {
+				if len(got) != len(tt.want) || math.Abs(got[k]-tt.want[k]) > 1e-12 {
+					t.Fatalf("cut = %v, want %v", got, tt.want)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,167 @@
+package dsp
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// thud is a part of a movement in continuous time, t in samples from its onset:
+// modes of a small metal part that start at once and die away within 2 ms.
+func thud(t float64, hz ...float64) float64 {
+	const rate = 48000
+	if t <= 0 {
+		return 0
+	}
+	sum := 0.0
+	for i, f := range hz {
+		sum += math.Exp(-t/(0.0015*rate)) * math.Sin(2*math.Pi*f*t/rate+float64(i)) / float64(len(hz))
+	}
+	return sum * (1 - math.Exp(-t/3))
+}
+
+// click is a sound in continuous time that holds nothing above 10 kHz to speak of,
+// so that its samples say exactly where it lies. t is in samples from its middle.
+func click(t float64) float64 {
+	x := 0.0
+	for _, m := range []struct{ hz, width, delay float64 }{{2100, 30, 0}, {3700, 18, 9}, {5200, 14, 22}, {6900, 10, 31}} {
+		s := (t - m.delay) / m.width
+		x += math.Exp(-s*s/2) * math.Sin(2*math.Pi*m.hz*(t-m.delay)/48000)
+	}
+	return 0.1 * x
+}
+
+// scene is noise with a sound at each of the instants, in samples.
+func scene(noise float64, at []float64, sound func(i int, t float64) float64) *memory {
+	rng := rand.New(rand.NewPCG(31, 32))
+	x := make([]float64, int(at[len(at)-1])+9600)
+	for k := range x {
+		x[k] = noise * rng.NormFloat64()
+	}
+	for i, t := range at {
+		for k := max(0, int(t)-600); k < min(len(x), int(t)+2400); k++ {
+			x[k] += sound(i, float64(k)-t)
+		}
+	}
+	return &memory{format: Format{48000, 1}, frames: x}
+}
+
+// instants are n of them about 0.2 s apart, at fractions of a sample.
+func instants(n int) (at []float64) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	for i := range n {
+		at = append(at, 9600*float64(i+1)+200*rng.Float64())
+	}
+	return at
+}
+
+func moved(at []float64, by func(i int) float64) (out []float64) {
+	for i, t := range at {
+		out = append(out, t+by(i))
+	}
+	return out
+}
+
+func locate(t *testing.T, src Source, loudest []float64) *Movements {
+	t.Helper()
+	m, err := LocateMovements(src, 0, loudest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(m.Start) != len(loudest) || len(m.Stop) != len(loudest) || len(m.U) != len(loudest) {
+		t.Fatalf("%d starts, %d stops, %d uncertainties of %d sounds", len(m.Start), len(m.Stop), len(m.U), len(loudest))
+	}
+	return m
+}
+
+func TestStartAndStopOfAMovementAreToldApart(t *testing.T) {
+	const lead = 144 // samples: 3 ms
+	tests := []struct {
+		name  string
+		drop  float64 // dB of the start under the stop
+		noise float64
+		soft  bool
+	}{
+		{"a start 20 dB weaker than the stop is found", 20, 0.0003, true},
+		{"a start 26 dB weaker in less noise too", 26, 0.0001, true},
+		{"a start under the noise is none", 40, 0.003, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			at := instants(8)
+			weak := math.Pow(10, -tt.drop/20)
+			src := scene(tt.noise, at, func(_ int, t float64) float64 {
+				return 0.3*weak*thud(t, 1900, 4300) + 0.3*thud(t-lead, 1500, 3100, 5600)
+			})
+			m := locate(t, src, moved(at, func(i int) float64 { return lead + 15*float64(i%3-1) }))
+			for i := range at {
+				start := at[i]
+				if !tt.soft {
+					start += lead
+				}
+				if math.Abs(m.Start[i]-start) > 12 || math.Abs(m.Stop[i]-at[i]-lead) > 12 {
+					t.Errorf("movement %d from %.1f to %.1f, want %.1f to %.1f", i, m.Start[i], m.Stop[i], start, at[i]+lead)
+				}
+			}
+			if !tt.soft {
+				if m.Lead != 0 || m.Depth > tt.drop {
+					t.Errorf("lead = %.1f samples, depth %.1f dB", m.Lead, m.Depth)
+				}
+				return
+			}
+			if math.Abs(m.Lead-lead) > 12 || math.Abs(m.Drop-tt.drop) > 4 || m.Depth < m.Drop {
+				t.Errorf("lead = %.1f samples, drop %.1f dB, depth %.1f; want %d, %.0f and more than that", m.Lead, m.Drop, m.Depth, lead, tt.drop)
+			}
+		})
+	}
+}
+
+// Sounds made by one formula differ by nothing but the instant, so what is left
+// between those and the times found is the error of the alignment.
+func TestLikeSoundsAreTimedToATwentiethOfASample(t *testing.T) {
+	at := instants(9)
+	src := scene(1e-5, at, func(_ int, t float64) float64 { return click(t) })
+	m := locate(t, src, moved(at, func(i int) float64 { return 20*float64(i%4) - 30 }))
+	first := m.Start[0] - at[0]
+	for i := range at {
+		if off := m.Start[i] - at[i] - first; math.Abs(off) > 0.05 {
+			t.Errorf("sound %d is %.3f samples from where the first says", i, off)
+		}
+	}
+	if math.Abs(first) > 150 {
+		t.Errorf("the onset lies %.1f samples from the sound's middle", first)
+	}
+}
+
+func TestASoundUnlikeTheOthersKeepsItsOwnOnset(t *testing.T) {
+	const odd = 3
+	at := instants(7)
+	src := scene(0.0005, at, func(i int, t float64) float64 {
+		if i == odd {
+			return 0.3 * thud(t, 8200, 9700, 11300)
+		}
+		return 0.3 * thud(t, 1500, 3100, 5600)
+	})
+	m := locate(t, src, at)
+	for i := range at {
+		if math.Abs(m.Start[i]-at[i]) > 6 {
+			t.Errorf("sound %d begins at %.2f, want %.2f", i, m.Start[i], at[i])
+		}
+		if i != odd && m.U[i] >= m.U[odd] {
+			t.Errorf("sound %d, like the others, is known to %.3f samples, the odd one to %.3f", i, m.U[i], m.U[odd])
+		}
+	}
+}
+
+func TestNoMovementsAreNoError(t *testing.T) {
+	m := locate(t, &memory{format: Format{48000, 1}}, nil)
+	if m.Lead != 0 || m.Bias != 0 {
+		t.Errorf("%+v, want nothing", m)
+	}
+	silent := &memory{format: Format{48000, 1}, frames: make([]float64, 48000)}
+	for i, v := range append(locate(t, silent, []float64{9000, 20000, 30000}).Start, locate(t, silent, []float64{9000}).U...) {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			t.Errorf("value %d of silence is %v", i, v)
+		}
+	}
+}
