@@ -1,0 +1,48 @@
+package dsp
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestLevelsAreKeptToHalfADecibel(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mean := rapid.Float64Range(-109.9, 9.9).Draw(t, "mean")
+		peak := rapid.Float64Range(-109.9, 9.9).Draw(t, "peak")
+		var track Track
+		track.add(math.Pow(10, mean/10), math.Pow(10, peak/10))
+		if track.Len() != 1 || math.Abs(track.Mean(0)-mean) > 0.2501 || math.Abs(track.Peak(0)-peak) > 0.2501 {
+			t.Errorf("mean %.2f, peak %.2f dBFS; want %.2f and %.2f", track.Mean(0), track.Peak(0), mean, peak)
+		}
+	})
+}
+
+func TestLevelsBeyondTheScaleStayAtItsEnds(t *testing.T) {
+	var track Track
+	track.add(0, 1e6)
+	if track.Mean(0) > -100 || math.Abs(track.Peak(0)-10) > 0.5 {
+		t.Errorf("silence at %.1f dBFS, +60 dBFS at %.1f", track.Mean(0), track.Peak(0))
+	}
+}
+
+func TestTrackTellsHowLoudItWasWhen(t *testing.T) {
+	const rate = 48000
+	x := bursts(rate, rate, 0.001)
+	for k := rate / 2; k < rate/2+4800; k++ {
+		x[k] *= 10 // 20 dB louder for 0.1 s
+	}
+	h := listen(t, Format{rate, 1}, x)
+	for i := range h.Track.Len() {
+		want, at := -60.0, i*h.Track.Step
+		if at >= rate/2 && at+h.Track.Step <= rate/2+4800 {
+			want = -40
+		} else if at+h.Track.Step > rate/2-48 && at < rate/2+4848 {
+			continue
+		}
+		if math.Abs(h.Track.Mean(i)-want) > 2 || h.Track.Peak(i) < h.Track.Mean(i) {
+			t.Errorf("frame %d: mean %.1f, peak %.1f dBFS, want %.0f and no less", i, h.Track.Mean(i), h.Track.Peak(i), want)
+		}
+	}
+}
