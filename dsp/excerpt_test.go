@@ -69,3 +69,24 @@ func TestAnExcerptThatCannotBeReadSaysWhy(t *testing.T) {
 		t.Errorf("LocateMovements: %v, want %v", err, src.err)
 	}
 }
+
+// An offset in the samples begins and ends with the clip; neither is a sound.
+func TestAnOffsetMakesNoClickWhereTheClipEnds(t *testing.T) {
+	const rate, n = 48000, 24000
+	x := bursts(rate, n, 0.0003)
+	for i := range x {
+		x[i] += 0.05
+	}
+	src := &memory{format: Format{rate, 1}, frames: x}
+	for _, from := range []int64{-500, 0, n - 500} {
+		e, err := Excerpt(src, 0, from, 1000)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, v := range e {
+			if v > 0.005 || v < -0.005 {
+				t.Fatalf("from %d: sample %d is %.4f, want nothing above the noise", from, i, v)
+			}
+		}
+	}
+}

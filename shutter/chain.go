@@ -76,7 +76,11 @@ func repeats(p, q *pair) float64 {
 	step := math.Abs(math.Log2(q.span / p.span))
 	firing := (1-turned)*normal(step/scatter)/scatter + turned*(bystop*normal((step-1)/stop)/stop/2+(1-bystop)/widest)
 	chance := normal(step/unlike) / unlike
-	return math.Min(math.Log(firing/chance), mostRepeat)
+	odds := math.Min(math.Log(firing/chance), mostRepeat)
+	if step > unlike { // the further apart, the less it is one shutter's
+		odds = math.Min(odds, 0)
+	}
+	return odds
 }
 
 // winding weighs the time in s between a closing and the next opening: a shutter

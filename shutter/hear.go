@@ -42,6 +42,6 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 			f.Unfit = "the clip ends before it closes"
 		}
 	}
-	r.markGaps(firings)
+	r.markGaps(firings, longest)
 	return firings, nil
 }

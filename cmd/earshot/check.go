@@ -74,7 +74,10 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed int, err error) {
 	for _, path := range o.clips {
 		h, err := hear(ctx, path, len(all))
-		switch {
+		switch twin := twinOf(all, h); {
+		case err == nil && twin != "":
+			return nil, missed, fault{report.Failure{Code: "same-clip", File: path,
+				Message: "holds the same bytes as " + twin, Hint: "name each recording once: the same firings twice prove nothing more"}, errSameClip}
 		case err == nil:
 			all = append(all, h)
 		case ctx.Err() != nil || len(o.steps) > 0 || len(o.clips) == 1 || missed+1 == len(o.clips):
@@ -85,6 +88,20 @@ func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed i
 		}
 	}
 	return all, missed, nil
+}
+
+// errSameClip is a recording named twice, under one name or two.
+var errSameClip = errors.New("the same clip twice")
+
+// twinOf is the name of the clip heard before that holds the same bytes as h, empty
+// where there is none.
+func twinOf(all []heard, h heard) string {
+	for i := range all {
+		if all[i].facts.SHA256 == h.facts.SHA256 {
+			return all[i].facts.File
+		}
+	}
+	return ""
 }
 
 // judge lays the firings against the speeds and judges them.

@@ -47,13 +47,15 @@ func (f *checkFlags) define(c *cobra.Command) {
 	s.StringVar(&f.record, "record", "", "write the record into this file, as JSON")
 	s.StringVar(&f.now, "now", "", "date of the record instead of the present time, as in 2026-11-25 or 2026-11-25T14:30:00+01:00")
 	s.BoolVar(&f.strict, "strict", false, "exit with 4 when service is advised, with 5 when nothing was judged")
-	c.MarkFlagsMutuallyExclusive("json", "csv")
 }
 
 // options reads the flags; its errors are of usage.
 func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, error) {
 	o := f.checkOptions
 	o.clips, o.lens.Shutter = clips, "leaf"
+	if o.json && o.csv {
+		return o, errors.New("--json and --csv both print to standard output: choose one (--record FILE writes the JSON beside)")
+	}
 	var err error
 	if c.Flags().Changed("speeds") {
 		if o.steps, err = shutter.ParseSteps(f.speeds); err != nil {
