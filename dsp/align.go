@@ -1,8 +1,6 @@
 package dsp
 
-import (
-	"math"
-)
+import "math"
 
 // Times, in s, of the alignment of like sounds.
 const (

@@ -15,7 +15,7 @@ func (l *listener) describe(end int64) {
 		if len(l.pending) > 1 {
 			next = l.pending[1].at
 		}
-		if l.loudest(at, min(next, at+l.hops(levelTime))) > audible*l.pending[0].floor {
+		if l.energyAt(l.loudest(at, min(next, at+l.hops(levelTime)))) > audible*l.pending[0].floor {
 			v := l.view(at, next)
 			for c := range l.ears {
 				l.ears[c].describe(v, l.spectra, l.picker)
@@ -26,14 +26,19 @@ func (l *listener) describe(end int64) {
 	}
 }
 
-// loudest is the mean square of the loudest hop from hop at to before hop end.
-func (l *listener) loudest(at, end int64) float64 {
-	loudest := 0.0
-	for _, e := range l.energy[at-l.base : min(end-l.base, int64(len(l.energy)))] {
-		loudest = max(loudest, e)
+// loudest is the loudest hop from hop at to before hop end, as far as is held.
+func (l *listener) loudest(at, end int64) int64 {
+	loudest := at
+	for h := at; h < min(end, l.base+int64(len(l.energy))); h++ {
+		if l.energyAt(h) > l.energyAt(loudest) {
+			loudest = h
+		}
 	}
 	return loudest
 }
+
+// energyAt is the mean square of a hop that is held.
+func (l *listener) energyAt(hop int64) float64 { return l.energy[hop-l.base] }
 
 // view says which samples to look at for one transient, as indices into the
 // signal that an ear holds, and where those lie in the clip.
@@ -50,17 +55,11 @@ type view struct {
 func (l *listener) view(at, next int64) view {
 	held := l.base + int64(len(l.energy))
 	index := func(hop int64) int { return int(min(max(hop, l.base), held)-l.base) * l.hop }
-	loudest := at
-	for h := at; h < min(at+l.hops(attackTime), next, held); h++ {
-		if l.energy[h-l.base] > l.energy[loudest-l.base] {
-			loudest = h
-		}
-	}
 	return view{
 		origin:  float64(l.base * int64(l.hop)),
 		from:    index(max(at-l.hops(beforeTime), l.last+2)),
 		trigger: index(at),
-		attack:  index(loudest + 2),
+		attack:  index(l.loudest(at, min(next, at+l.hops(attackTime))) + 2),
 		level:   index(min(at+l.hops(levelTime), max(next, at+1))),
 		decay:   index(at + l.hops(decayFrom)),
 		decayTo: index(at + l.hops(decayTo)),

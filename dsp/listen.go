@@ -47,12 +47,12 @@ func Listen(src Source) (*Hearing, error) {
 // what was found before that.
 type listener struct {
 	Format
-	hop     int        // samples
-	raw     []float64  // frames not yet making up a hop, interleaved
-	ears    []ear      // one for each channel
-	energy  []float64  // mean square of each hop held, channels summed
-	base    int64      // the first hop held
-	trigger trigger    //
+	hop     int       // samples
+	raw     []float64 // frames not yet making up a hop, interleaved
+	ears    []ear     // one for each channel
+	energy  []float64 // mean square of each hop held, channels summed
+	base    int64     // the first hop held
+	trigger trigger
 	pending []onsetHop // hops that triggered and are not described yet
 	last    int64      // the hop that triggered before those
 	meter   meter      // levels, gaps and clipping

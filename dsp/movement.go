@@ -22,7 +22,7 @@ const (
 	partReach  = 0.009   // how long before its loudest part a movement may begin
 	partLength = 0.003   // what is compared of a part with those of other sounds
 	partMargin = 0.0005  // and of the time before it
-	partReach2 = 0.0003  // by which it may lie elsewhere than the whole movement
+	partShift  = 0.0003  // by which it may lie elsewhere than the whole movement
 	pickBefore = 0.002   // a part is looked for this long before where it is in the mean
 	pickAfter  = 0.0005  // and this long behind
 )
@@ -35,8 +35,9 @@ type Movements struct {
 	Bias        float64   // standard uncertainty that all have in common, samples
 
 	// Lead is by how many samples the start comes before the end stop, 0 where
-	// they are one sound, and Climb by how many before the loudest part. Drop is how far the start lies below the loudest part,
-	// and Depth how far below it a start would still have been heard, dB.
+	// they are one sound, and Climb by how many before the loudest part. Drop is
+	// how far the start lies below the loudest part, and Depth how far below it a
+	// start would still have been heard, dB.
 	Lead, Climb, Drop, Depth float64
 }
 
@@ -185,7 +186,7 @@ func (a *aligned) place(at, from, length float64) (onset, u []float64, bias floa
 	b := *a
 	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
 	margin := partMargin * a.rate
-	moved := b.byWaveform(stretch{int(at - margin), int(at + length), int(partReach2 * a.rate)})
+	moved := b.byWaveform(stretch{int(at - margin), int(at + length), int(partShift * a.rate)})
 	var picks, us, offsets []float64
 	for i, x := range b.x {
 		lo, hi := int(b.shift[i]+from), int(b.shift[i]+at+pickAfter*b.rate)

@@ -17,7 +17,11 @@ func (r *room) choose(pairs []pair) (best []pair) {
 	most := 0.0
 	for _, seed := range r.seeds(pairs) {
 		set, total := r.grow(pairs, seed)
-		if total -= r.unexplained(set); total > most && r.convincing(set) {
+		if len(set) == 0 {
+			continue
+		}
+		v := r.voice(set)
+		if total -= v.unexplained(set); total > most && v.convincing(set) {
 			best, most = set, total
 		}
 	}
@@ -79,12 +83,8 @@ func same(a, b []pair) bool {
 
 // unexplained is the evidence against a set from the sounds that are as like its
 // openings or closings as most of these are, and yet belong to no firing.
-func (r *room) unexplained(set []pair) float64 {
+func (v *voice) unexplained(set []pair) float64 {
 	const each = 2.5
-	if len(set) == 0 {
-		return 0
-	}
-	v := r.voice(set)
 	known := map[int]bool{}
 	for i := range set {
 		known[set[i].open], known[set[i].close] = true, true
@@ -94,8 +94,8 @@ func (r *room) unexplained(set []pair) float64 {
 	}
 	open, close := v.open.most(), v.close.most()
 	strangers := 0
-	for i := range r.sounds {
-		if (v.open.dist[i] <= open || v.close.dist[i] <= close) && !known[i] && r.sounds[i].surprise() > 0 {
+	for i := range v.r.sounds {
+		if (v.open.dist[i] <= open || v.close.dist[i] <= close) && !known[i] && v.r.sounds[i].surprise() > 0 {
 			strangers++
 		}
 	}

@@ -18,11 +18,10 @@ const (
 // convincing tells whether the firings of a set are such by themselves, not only
 // by being like each other: sounds that have nothing of a firing but that they
 // come in like pairs are a clock's, or somebody's at a keyboard.
-func (r *room) convincing(set []pair) bool {
-	if len(set) == 0 || r.beats(set) {
+func (v *voice) convincing(set []pair) bool {
+	if v.r.beats(set) {
 		return false
 	}
-	v := r.voice(set)
 	sum := 0.0
 	for i := range set {
 		sum += set[i].evidence - v.alike*(1-set[i].heard())

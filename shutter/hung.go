@@ -1,9 +1,6 @@
 package shutter
 
-import (
-	"math"
-	"slices"
-)
+import "slices"
 
 // never stands for the closing of an opening that nothing closed.
 const never = -1
@@ -74,15 +71,4 @@ func (r *room) alone(v *voice, i int) bool {
 		}
 	}
 	return true
-}
-
-// buzzOf is what was heard of the escapement between the ends of p.
-func (r *room) buzzOf(p *pair) Buzz {
-	const audible = 2 // dB: the level that a quarter of the frames stay under is told to half of that
-	if p.buzz < audible {
-		return Buzz{}
-	}
-	a, b := &r.sounds[p.open], &r.sounds[p.close]
-	inside := r.quarter(a.at+ringing, b.at)
-	return Buzz{Heard: true, Level: inside - math.Min(a.level, b.level)}
 }

@@ -111,9 +111,9 @@ func past(level, after float64) float64 {
 // audible is how far a band must stand above the noise to tell anything, dB.
 const audible = 3
 
-// unlikeness is how much two spectra differ in shape: the
-// RMS difference in dB over the bands in which at least one of them is heard,
-// their overall levels set equal. A band lost in the noise of either is taken to
+// unlikeness is how much two spectra differ in shape: the RMS difference in dB
+// over the bands in which at least one of them is heard, their overall levels set
+// equal. A band lost in the noise of either is taken to
 // be just audible there, so that noise neither likens nor tells apart. Sounds of
 // which nothing can be compared are 0 apart.
 func unlikeness(a, b *spectrum) float64 {

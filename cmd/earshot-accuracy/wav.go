@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -44,21 +43,5 @@ func writeClip(path string, src dsp.Source) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	w, err := wavfile.NewWriter(f, src.Format())
-	if err != nil {
-		return err
-	}
-	block := make([]float64, 4096*src.Format().Channels)
-	for {
-		n, err := src.ReadFrames(block)
-		if errors.Is(err, io.EOF) {
-			return w.Close()
-		}
-		if err != nil {
-			return err
-		}
-		if err := w.WriteFrames(block[:n*src.Format().Channels]); err != nil {
-			return err
-		}
-	}
+	return wavfile.Copy(f, src)
 }

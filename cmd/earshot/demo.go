@@ -5,7 +5,6 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,7 +13,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/dsp"
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
 )
@@ -64,7 +62,7 @@ func (a app) demo(ctx context.Context, dir string, only []string) error {
 			return fmt.Errorf("demo clip %s: %w", l.File, err)
 		}
 		path := filepath.Join(dir, l.File)
-		if err := writeFile(path, func(f *os.File) error { return copyWAV(ctx, f, c) }); err != nil {
+		if err := writeFile(path, func(f *os.File) error { return wavfile.Copy(f, interruptible{c, ctx}) }); err != nil {
 			return err
 		}
 		drawer = append(drawer, []string{l.Name, l.Serial, l.File, l.Speeds, "leaf", l.Rested, "", l.Note})
@@ -91,27 +89,6 @@ func truthRows(file string, t synth.Truth) [][]string {
 		rows = append(rows, []string{file, strconv.Itoa(i + 1), f.Label + " s", number(f.Nominal), number(f.Open.Start), closing, duration, between, faults})
 	}
 	return rows
-}
-
-// copyWAV writes a source as 16-bit WAV.
-func copyWAV(ctx context.Context, f *os.File, src dsp.Source) error {
-	w, err := wavfile.NewWriter(f, src.Format())
-	if err != nil {
-		return err
-	}
-	block := make([]float64, 1<<14*src.Format().Channels)
-	for in := (interruptible{src, ctx}); ; {
-		n, err := in.ReadFrames(block)
-		if errors.Is(err, io.EOF) {
-			return w.Close()
-		}
-		if err != nil {
-			return err
-		}
-		if err := w.WriteFrames(block[:n*src.Format().Channels]); err != nil {
-			return err
-		}
-	}
 }
 
 func writeTable(path string, rows [][]string) error {

@@ -1,6 +1,7 @@
 package wavfile
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -77,4 +78,28 @@ func (w *Writer) Close() error {
 		return fmt.Errorf("complete WAV: %w", err)
 	}
 	return nil
+}
+
+// Copy writes what is left of src to w as 16-bit PCM, from the format to the end. It
+// returns the error of src or of w.
+func Copy(w io.WriteSeeker, src dsp.Source) error {
+	const frames = 1 << 14
+	out, err := NewWriter(w, src.Format())
+	if err != nil {
+		return err
+	}
+	channels := src.Format().Channels
+	block := make([]float64, frames*channels)
+	for {
+		n, err := src.ReadFrames(block)
+		if errors.Is(err, io.EOF) {
+			return out.Close()
+		}
+		if err != nil {
+			return err
+		}
+		if err := out.WriteFrames(block[:n*channels]); err != nil {
+			return err
+		}
+	}
 }

@@ -1,0 +1,77 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+)
+
+// heard is how sure it is that an escapement buzzed between the ends, 0 to 1: by
+// how much louder it was than around, and by how much weaker than the ends.
+func (p *pair) heard() float64 {
+	return within((p.buzz-1)/buzzSure, 0, 1) * within((p.margin-3)/(buzzUnder-3), 0, 1)
+}
+
+const (
+	buzzSure  = 4  // dB over what is around that make a buzz certain
+	buzzUnder = 10 // dB under the ends at which nothing between is too loud for one
+)
+
+// loudestBetween is the level of the loudest hop between two sounds, leaving out
+// the ringing of the first and the start of the second.
+func (r *room) loudestBetween(from, to float64) float64 {
+	loudest := math.Inf(-1)
+	first, end := r.between(from+sameSound, to-sameSound)
+	for i := first; i < end; i++ {
+		loudest = math.Max(loudest, past(r.h.Track.Peak(i), float64(i)*r.step-from))
+	}
+	return loudest
+}
+
+// buzz is how much louder it is between the ends than before and after, dB, each
+// told by the level that a quarter of the frames stay under, which stray sounds
+// do not touch. The first part of the span, in which the opening still rings in
+// the room, is left out; after the closing, which rings as long, the same time
+// is looked at, as if it had been as loud as the opening.
+func (r *room) buzz(a, b *sound) float64 {
+	const shortest, around = 0.1, 0.5
+	span := b.at - a.at
+	if span < shortest {
+		return 0
+	}
+	ring := math.Max(0.03, 0.4*math.Min(span, around))
+	inside := r.quarter(a.at+ring, b.at)
+	before := r.quarter(a.at-around, a.at)
+	after := r.quarter(b.at+ring, b.at+math.Min(span, around)) + math.Max(0, a.level-b.level)
+	return inside - math.Max(before, after)
+}
+
+// quarter is the level that a quarter of the frames between two times stay under.
+func (r *room) quarter(from, to float64) float64 {
+	first, end := r.between(from, to)
+	if first >= end {
+		return math.Inf(-1)
+	}
+	r.frames = r.frames[:0]
+	for i := first; i < end; i++ {
+		r.frames = append(r.frames, r.h.Track.Peak(i))
+	}
+	slices.Sort(r.frames)
+	return r.frames[len(r.frames)/4]
+}
+
+// between is the range of frames of the track that lie wholly between two times.
+func (r *room) between(from, to float64) (first, end int) {
+	n := float64(r.h.Track.Len())
+	return int(within(math.Ceil(from/r.step), 0, n)), int(within(math.Floor(to/r.step), 0, n))
+}
+
+// buzzOf is what was heard of the escapement between the ends of p.
+func (r *room) buzzOf(p *pair) Buzz {
+	const audible = 2 // dB: the level that a quarter of the frames stay under is told to half of that
+	if p.buzz < audible {
+		return Buzz{}
+	}
+	a, b := &r.sounds[p.open], &r.sounds[p.close]
+	inside := r.quarter(a.at+ringing, b.at)
+	return Buzz{Heard: true, Level: inside - math.Min(a.level, b.level)}
+}

@@ -1,0 +1,130 @@
+package shutter
+
+import "math"
+
+// priorOdds is how much evidence a pair of sounds needs to be a firing at all, as
+// a logarithm of odds.
+const priorOdds = 7
+
+// impulse weighs how much both ends stand out, and how soon they are gone. Of an
+// opening closed again within 35 ms the decay cannot be told.
+func impulse(a, b *sound, span float64) float64 {
+	decay := b.decay
+	if span > 0.035 {
+		decay = math.Min(decay, a.decay)
+	}
+	return a.surprise() + b.surprise() + within((decay-8)/3, -4, 1)
+}
+
+// rate is how many sounds a second as loud as a pair's weaker end there are
+// around it, but for its own.
+func (r *room) rate(p *pair, weaker float64) float64 {
+	const around, comparable = 5.0, 6.0 // s, dB
+	a, b := r.sounds[p.open].at, r.sounds[p.close].at
+	n := 1
+	for i := p.open - 1; i >= 0 && a-r.sounds[i].at < around; i-- {
+		if r.sounds[i].level > weaker-comparable {
+			n++
+		}
+	}
+	for i := p.close + 1; i < len(r.sounds) && r.sounds[i].at-b < around; i++ {
+		if r.sounds[i].level > weaker-comparable {
+			n++
+		}
+	}
+	return float64(n) / (2 * around)
+}
+
+// balance weighs how much louder one end is than the other: the same blades make
+// both.
+func balance(a, b *sound) float64 {
+	const usual = 12 // dB
+	return within((usual-math.Abs(a.level-b.level))/3, -5, 0)
+}
+
+// spanEvidence weighs a span against chance. Sounds that come by chance at rate λ
+// are followed by the next after d with density λ·exp(−λ·d); the durations of a
+// shutter are spread evenly over the logarithm of d, over the e-folds between the
+// shortest and the longest. That a span is longer than sounds mostly are apart
+// speaks against the two belonging together, not for it, though chance seldom
+// leaves such a gap either.
+func spanEvidence(span, rate float64) float64 {
+	folds := math.Log(longestSpan / shortestSpan)
+	most := 3.0
+	if rate*span > 1 {
+		most = 0
+	}
+	return within(rate*span-math.Log(rate*span*folds), -3, most)
+}
+
+// buzzEvidence weighs what lies between the ends. A steady sound there that is
+// not there before or after is the escapement's; without it a slow speed is
+// unlikely.
+func (p *pair) buzzEvidence() float64 {
+	const certain = 4
+	slow := within(math.Log2(p.span/0.08), 0, 2.5)
+	return certain*p.heard() - slow*(1-p.heard())
+}
+
+// surroundings weighs what comes right before the opening and right after the
+// closing. Neighbours that sound the same, or more of them than a reflex makes on
+// its release, are a train of clicks; spacings that go on beyond the pair make a
+// clock, unless sounds are so many that some had to fall there; and after its
+// closing a shutter is silent for a while.
+func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
+	const inTrain, followed = 4, 2
+	const releaseSounds = 2 // blades closing, and the mirror
+	const same = 0.03       // of the span: how evenly a clock ticks
+	clock := math.Max(0, math.Log(0.9/(1-math.Exp(-rate*2*same*p.span))))
+	before := r.neighbours(p.open, -1, p.span, weaker, same)
+	after := r.neighbours(p.close, +1, p.span, weaker, same)
+	sum := 0.0
+	for _, n := range []neighbours{before, after} {
+		if n.alike || n.near > releaseSounds {
+			sum -= inTrain
+		}
+		if n.regular {
+			sum -= clock
+		}
+	}
+	if after.near > 0 {
+		sum -= followed
+	}
+	return math.Max(sum, -8)
+}
+
+// neighbours says what lies next to a sound, on one side of it.
+type neighbours struct {
+	near    int  // how many as loud lie within the time of a train's clicks
+	alike   bool // one of those sounds the same
+	regular bool // another lies as far off as the pair is long
+}
+
+// neighbours looks from sound at on in direction step.
+func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbours) {
+	const comparable, train = 10.0, 0.15 // dB, s
+	from := &r.sounds[at]
+	for i := at + step; i >= 0 && i < len(r.sounds); i += step {
+		s := &r.sounds[i]
+		gap := math.Abs(s.at - from.at)
+		if gap > (1+same)*span && gap > train {
+			break
+		}
+		if gap < sameSound || s.level < weaker-comparable || s.surprise() <= 0 {
+			continue
+		}
+		if gap < train {
+			n.near++
+			n.alike = n.alike || unlikeness(&s.spectrum, &from.spectrum) < alikeTrain
+		}
+		n.regular = n.regular || math.Abs(gap-span) < same*span
+	}
+	return n
+}
+
+// alikeTrain is how little neighbouring clicks of a train differ, dB.
+const alikeTrain = 4
+
+func square(x float64) float64 { return x * x }
+
+func within(x, lo, hi float64) float64 { return math.Min(math.Max(x, lo), hi) }
