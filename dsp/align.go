@@ -133,19 +133,22 @@ func (a *aligned) byWaveform(w stretch) (u []float64) {
 	for round := range 2 {
 		cuts := make([][]float64, len(a.x))
 		like := make([]bool, len(a.x))
+		var alike [][]float64
 		for i := range a.x {
 			cuts[i] = unit(cut(a.x[i], a.shift[i], w.from, w.to))
-			like[i] = round == 0 || a.likeness[i] >= trustedLikeness
+			if like[i] = round == 0 || a.likeness[i] >= trustedLikeness; like[i] {
+				alike = append(alike, cuts[i])
+			}
 		}
-		sum, n := sumOf(cuts, like)
+		if len(alike) < 2 {
+			return infinite(u)
+		}
+		sum := sumOf(alike)
 		for i := range a.x {
 			u[i] = math.Inf(1)
 			template := sum
 			if like[i] {
 				template = less(sum, cuts[i])
-			}
-			if n < 2 {
-				continue
 			}
 			wide := cut(a.x[i], a.shift[i], w.from-w.reach, w.to+w.reach)
 			lag, rho := fineLag(wide, template, w.reach)
@@ -157,6 +160,14 @@ func (a *aligned) byWaveform(w stretch) (u []float64) {
 		}
 	}
 	return u
+}
+
+// infinite sets all of x to +Inf.
+func infinite(x []float64) []float64 {
+	for i := range x {
+		x[i] = math.Inf(1)
+	}
+	return x
 }
 
 // unit scales x to a norm of 1, in place; nothing stays nothing.
@@ -171,19 +182,15 @@ func unit(x []float64) []float64 {
 	return x
 }
 
-// sumOf is the sum of the rows that are in, and how many they are.
-func sumOf(rows [][]float64, in []bool) (sum []float64, n int) {
-	sum = make([]float64, len(rows[0]))
-	for i, row := range rows {
-		if !in[i] {
-			continue
-		}
-		n++
+// sumOf is the sum of the rows, of which there is one at least.
+func sumOf(rows [][]float64) []float64 {
+	sum := make([]float64, len(rows[0]))
+	for _, row := range rows {
 		for k, v := range row {
 			sum[k] += v
 		}
 	}
-	return sum, n
+	return sum
 }
 
 // less is a − b.

@@ -27,6 +27,10 @@ const (
 	pickAfter  = 0.0005  // and this long behind
 )
 
+// fewestAlike is how many sounds are worth comparing: of two it can't be told
+// which is the one that strays.
+const fewestAlike = 3
+
 // Movements are like sounds, each of a start and an end stop. Times are in
 // samples from the start of the clip.
 type Movements struct {
@@ -95,8 +99,8 @@ func (a *aligned) movements() *Movements {
 // parts finds start and end stop in the median of the envelopes, in samples from
 // the common instant, and with them Climb, Drop and Depth of the movement. The start is the first part that is louder than all that was heard in
 // the time before a movement can have begun: noise, and beats of an escapement,
-// which come at another time before every closing. The stop is where the sound
-// rises most of all to near its loudest.
+// which come at another time before every closing. The stop is where its power
+// rises most.
 func (a *aligned) parts() (start, stop float64, m *Movements) {
 	bin := max(4, int(math.Round(partBin*a.rate)))
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
@@ -120,9 +124,12 @@ func (a *aligned) parts() (start, stop float64, m *Movements) {
 	}
 	steepest, rise := last, 0.0
 	for i := last; i <= loudest; i++ {
-		if r := envelope[i] / math.Max(envelope[i-1], threshold); envelope[i] >= stopFraction*peak && r > rise {
+		if r := envelope[i] - envelope[i-1]; r > rise {
 			steepest, rise = i, r
 		}
+	}
+	for steepest > last && envelope[steepest-1] > envelope[steepest-2] && envelope[steepest-1] >= stopFraction*peak {
+		steepest--
 	}
 	at := func(i int) float64 { return float64((i - before) * bin) }
 	attack := slices.Max(envelope[first : min(first+int(pickBefore*a.rate)/bin, loudest)+1])
@@ -180,38 +187,64 @@ func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
 // place times one part of the movement in every sound. The part begins about at
 // samples from the common instant, nothing before from is looked at, and it lasts
 // for length. Each sound is moved until that part of it is like the others', and
-// the median of the picks of all then says where in it the onset is. A sound that
-// is not like the others keeps its own pick, unless another part was picked.
+// the onset is then picked once for all that are alike. A sound that is not like
+// the others keeps its own pick, unless another part was picked.
 func (a *aligned) place(at, from, length float64) (onset, u []float64, bias float64) {
 	b := *a
 	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
 	margin := partMargin * a.rate
 	moved := b.byWaveform(stretch{int(at - margin), int(at + length), int(partShift * a.rate)})
-	var picks, us, offsets []float64
-	for i, x := range b.x {
-		lo, hi := int(b.shift[i]+from), int(b.shift[i]+at+pickAfter*b.rate)
-		lo, hi = min(max(lo, 0), len(x)), min(max(hi, 0), len(x))
-		pick, pu, ok := pickOnset(x[lo:max(lo, hi)])
-		if !ok {
-			pick, pu = b.shift[i]+at-float64(lo), partBin*b.rate
-		}
-		picks, us = append(picks, float64(lo)+pick), append(us, math.Max(pu, 0.3))
-		offsets = append(offsets, picks[i]-b.shift[i])
-	}
-	offset := median(offsets)
+	w := pickWindow{int(from), int(at + pickAfter*b.rate), at}
+	offset, offsetU := b.commonPick(moved, w)
 	for i := range b.x {
-		t, ui := picks[i], us[i]
-		switch common := b.shift[i] + offset; {
-		case len(b.x) < 3:
-		case !math.IsInf(moved[i], 1):
-			t, ui = common, moved[i]
-		case math.Abs(t-common) > pickAfter*b.rate:
-			t, ui = common, pickAfter*b.rate
+		t, ui := offset, moved[i]
+		if len(b.x) < fewestAlike || math.IsInf(ui, 1) {
+			t, ui = w.pick(cut(b.x[i], b.shift[i], w.from, w.to))
+			if len(b.x) >= fewestAlike && math.Abs(t-offset) > pickAfter*b.rate {
+				t, ui = offset, pickAfter*b.rate
+			}
 		}
-		onset, u = append(onset, b.origin[i]+t), append(u, ui)
+		onset, u = append(onset, b.origin[i]+b.shift[i]+t), append(u, ui)
 	}
-	scatter := spreadAbout(offsets, offset) * 1.25 / math.Sqrt(float64(len(offsets)))
-	return onset, u, math.Sqrt(scatter*scatter + square(median(us)) + square(firstWave*b.rate))
+	return onset, u, math.Hypot(offsetU, firstWave*b.rate)
+}
+
+// pickWindow is where an onset is picked, and where it is taken to be if that fails,
+// in samples from the common instant.
+type pickWindow struct {
+	from, to  int
+	otherwise float64
+}
+
+// pick is the onset in x, which is what a sound has in the window, in samples from
+// the common instant, with its standard uncertainty.
+func (w pickWindow) pick(x []float64) (onset, u float64) {
+	pick, u, ok := pickOnset(x)
+	if !ok {
+		return w.otherwise, float64(w.to-w.from) / math.Sqrt(12)
+	}
+	return float64(w.from) + pick, math.Max(u, 0.3)
+}
+
+// commonPick picks the onset in the mean of the sounds that were moved onto each
+// other, in which noise is weaker by the root of their number. Where they are few
+// it is the median of the picks in each.
+func (a *aligned) commonPick(moved []float64, w pickWindow) (onset, u float64) {
+	var cuts [][]float64
+	var picks, us []float64
+	for i, x := range a.x {
+		y := cut(x, a.shift[i], w.from, w.to)
+		pick, pickU := w.pick(y)
+		picks, us = append(picks, pick), append(us, pickU)
+		if !math.IsInf(moved[i], 1) {
+			cuts = append(cuts, y)
+		}
+	}
+	if len(cuts) >= fewestAlike {
+		return w.pick(sumOf(cuts))
+	}
+	onset = median(picks)
+	return onset, math.Hypot(median(us), spreadAbout(picks, onset)*1.25/math.Sqrt(float64(len(picks))))
 }
 
 func square(x float64) float64 { return x * x }
