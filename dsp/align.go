@@ -7,6 +7,7 @@ const (
 	alignBefore = 0.030  // of the excerpt before the loudest part
 	alignAfter  = 0.010  // and after it
 	shapeBin    = 0.0005 // of the envelope that is aligned first
+	shapeBefore = 0.015  // of it, before the loudest part: what came earlier is another sound
 	shapeReach  = 0.010  // by which the loudest parts may have been mistaken
 	fineReach   = 0.002  // by which the waveforms are then moved
 	fineBefore  = 0.003  // of the waveform that is compared, before the loudest part
@@ -46,20 +47,23 @@ func align(rate float64, x [][]float64, origin []float64, at int) *aligned {
 	return a
 }
 
-// byShape moves each sound to where its envelope is most like the mean of all.
+// byShape moves each sound, all laid at one index so far, to where its envelope is
+// most like the mean of all.
 func (a *aligned) byShape() {
 	bin := max(1, int(shapeBin*a.rate))
 	step := max(1, bin/2)
 	reach := int(shapeReach*a.rate) / step
+	at := a.shift[0]
+	first := max(0, int(at-shapeBefore*a.rate))
 	shapes := make([][]float64, len(a.x))
 	for i, x := range a.x {
-		shapes[i] = shape(x, bin, step)
+		shapes[i] = shape(x[first:], bin, step)
 	}
 	for range 2 {
-		mean := meanOf(shapes, func(i int) int { return int(a.shift[i]-a.shift[0]) / step })
+		mean := meanOf(shapes, func(i int) int { return int(a.shift[i]-at) / step })
 		for i := range shapes {
 			lag, _ := bestLag(shapes[i], mean, reach)
-			a.shift[i] = a.shift[0] + float64(lag*step)
+			a.shift[i] = at + float64(lag*step)
 		}
 	}
 }

@@ -223,7 +223,17 @@ func (w pickWindow) pick(x []float64) (onset, u float64) {
 	if !ok {
 		return w.otherwise, float64(w.to-w.from) / math.Sqrt(12)
 	}
-	return float64(w.from) + pick, math.Max(u, 0.3)
+	return float64(w.from) + pick, math.Hypot(math.Max(u, 0.3), unheard(x, pick))
+}
+
+// unheard is by how much a pick may be late because the first of the sound lies in
+// the noise, as a standard uncertainty in samples. The sound grows from nothing,
+// so until its amplitude is that of the noise it is not heard: taken as a straight
+// line whose mean square is that of what follows the pick, so long.
+func unheard(x []float64, pick float64) float64 {
+	k := int(pick)
+	noise, power := meanSquare(x[:k]), meanSquare(x[k:])
+	return float64(len(x)-k) * math.Sqrt(noise/power/3) / math.Sqrt(3)
 }
 
 // commonPick picks the onset in the mean of the sounds that were moved onto each
