@@ -4,7 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
+	"slices"
 	"strings"
+
+	"earshot/shutter"
 )
 
 // WriteText writes the document for a person: the lens, a table of its speeds, what
@@ -18,7 +22,10 @@ func WriteText(w io.Writer, d Document) error {
 	}
 	d.writeScatter(&b)
 	fmt.Fprintf(&b, "\n%s.\n", Printable(d.VerdictWords()))
-	writeList(&b, "", d.Why)
+	if steady := d.SteadyWords(); steady != "" {
+		writeList(&b, "", []string{steady})
+	}
+	writeList(&b, "", d.Reasons())
 	writeList(&b, "Symptoms", d.symptomLines())
 	writeList(&b, "Next", d.nextLines())
 	fmt.Fprintf(&b, "%s.\n", d.CountWords())
@@ -87,7 +94,9 @@ func (d Document) nextLines() []string {
 			lines, seen[line] = append(lines, line), true
 		}
 	}
-	add(d.Next)
+	for _, line := range strings.Split(d.Next, "; ") {
+		add(line)
+	}
 	for _, s := range d.Speeds {
 		add(s.Next)
 	}
@@ -131,15 +140,30 @@ func (f Firing) at() string {
 	if f.Assumed {
 		where += " (assumed)"
 	}
-	if f.Duration != nil {
+	if f.Duration != nil && !f.StayedOpen() {
 		where += fmt.Sprintf(", %s ms", Milliseconds(*f.Duration))
 	}
 	return where
 }
 
+// StayedOpen tells whether the blades hung open. What was heard of a closing then is
+// no doing of the shutter's, and a time until then no duration.
+func (f Firing) StayedOpen() bool { return f.has(shutter.HangsOpen) }
+
+// ClosedEarly tells whether the blades closed much too early.
+func (f Firing) ClosedEarly() bool { return f.has(shutter.ClosesEarly) }
+
+func (f Firing) has(name shutter.SymptomName) bool {
+	return slices.Contains(f.Symptoms, string(name))
+}
+
 // Excuse is why a firing was not counted.
 func (f Firing) Excuse() string {
 	switch {
+	case f.StayedOpen() && f.Duration != nil:
+		return fmt.Sprintf("stayed open, at least %.1f s", math.Floor(*f.Duration*10)/10)
+	case f.StayedOpen():
+		return "stayed open"
 	case f.Reason != "":
 		return f.Reason
 	case len(f.Symptoms) > 0:

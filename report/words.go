@@ -80,15 +80,23 @@ func (d Document) VerdictWords() string {
 	return words
 }
 
-// Scope lists the speeds that were judged, as a range where no speed of the dial is
-// left out between them: "1 to 1/30 s", "1, 1/8 s"; empty where none was.
+// Scope lists the speeds that were judged; empty where none was.
 func (d Document) Scope() string {
+	var judged []Speed
+	for _, s := range d.Speeds {
+		if s.Verdict != shutter.NotJudged {
+			judged = append(judged, s)
+		}
+	}
+	return marksOf(judged)
+}
+
+// marksOf lists speeds, as a range where no speed of the dial is left out between
+// three or more: "1 to 1/30 s", "1, 1/8 s".
+func marksOf(speeds []Speed) string {
 	var marks []string
 	gap, last := false, 0.0
-	for _, s := range d.Speeds {
-		if s.Verdict == shutter.NotJudged {
-			continue
-		}
+	for _, s := range speeds {
 		gap = gap || last/s.Nominal > widestStep
 		last = s.Nominal
 		marks = append(marks, strings.TrimSuffix(s.Marked, "s"))

@@ -97,7 +97,7 @@ func (c *Check) advice(partly string) string {
 		assumed = assumed || s.Assumed
 	}
 	if assumed {
-		parts = append(parts, "tell the settings of the dial with --speeds, so that the speeds are judged against their marks")
+		parts = append(parts, tellSettings)
 	}
 	for _, s := range c.Speeds {
 		if s.Next != "" && !s.Assumed {

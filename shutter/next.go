@@ -8,6 +8,10 @@ import (
 // mostFirings is how many firings at one speed a person may be asked for.
 const mostFirings = 20
 
+// tellSettings is alike for every speed and for the shutter, so that it need be said
+// only once.
+const tellSettings = "tell the settings of the dial with --speeds, so that the speeds are judged against their marks"
+
 // next says what would settle or improve the verdict of a speed; empty where
 // nothing would.
 func (j *judging) next(t *trial) string {
@@ -18,7 +22,7 @@ func (j *judging) next(t *trial) string {
 	case t.speed.Verdict == Good || t.speed.Verdict == ServiceAdvised:
 		return ""
 	case t.speed.Assumed:
-		return "tell the settings of the dial with --speeds, so that " + label + " is judged against its mark"
+		return tellSettings
 	case f.N < goodFirings:
 		return fmt.Sprintf("fire %s at least three times: %s more", label, firingsCount(goodFirings-f.N))
 	}

@@ -21,7 +21,7 @@ func TestNextSaysWhatWouldSettleTheVerdict(t *testing.T) {
 		{"as many as bring the limit out of reach", eighth(0.27, 0.33, 0.21), "fire 1/8 4 times more"},
 		{"a test by light where sound cannot tell", judgeSpeed{label: "1/125", silent: true, x: []float64{0, 0.01, 0.02}}, "1/125 needs a test by light: no number of firings makes sound surer of it"},
 		{"a better recording where the onsets are vague", judgeSpeed{label: "1/8", u: 0.03, x: []float64{0, 0.01, 0.02}}, "record 1/8 again, nearer the shutter and in a quieter room"},
-		{"the settings of the dial where they are assumed", judgeSpeed{label: "1/8", assumed: true, x: []float64{0, 0.01, 0.02}}, "tell the settings of the dial with --speeds, so that 1/8 is judged against its mark"},
+		{"the settings of the dial where they are assumed", judgeSpeed{label: "1/8", assumed: true, x: []float64{0, 0.01, 0.02}}, "tell the settings of the dial with --speeds, so that the speeds are judged against their marks"},
 	}
 	for _, c := range cases {
 		if got := judgeOne(t, c.speed); got.Next != c.want {

@@ -1,0 +1,95 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"earshot/shutter"
+)
+
+// SteadyWords says what the verdict steady means, wherever one is given; it is empty
+// where none is.
+func (d Document) SteadyWords() string {
+	if !slices.ContainsFunc(d.Speeds, func(s Speed) bool { return s.Verdict == shutter.Steady }) {
+		return ""
+	}
+	return "steady: it repeats, though off the mark or near a limit; to be sold with its true speed stated, as measured"
+}
+
+// Reasons says why the shutter has its verdict, a line each. What holds for several
+// speeds alike is said once, with all of them: "1 to 1/8 s: 0.8 stop slow".
+func (d Document) Reasons() []string {
+	var (
+		lines  []string
+		at     []int // place in lines of each gist
+		gists  []string
+		speeds [][]Speed
+	)
+	for _, why := range d.Why {
+		s, ok := d.reasonOf(why)
+		if !ok {
+			lines = append(lines, why)
+			continue
+		}
+		gist := d.gist(s)
+		i := slices.Index(gists, gist)
+		if i < 0 {
+			i = len(gists)
+			gists, speeds, at = append(gists, gist), append(speeds, nil), append(at, len(lines))
+			lines = append(lines, "")
+		}
+		speeds[i] = append(speeds[i], s)
+		lines[at[i]] = fmt.Sprintf(gist, marksOf(speeds[i]))
+	}
+	return lines
+}
+
+// reasonOf is the speed that a reason of the shutter's verdict speaks of.
+func (d Document) reasonOf(why string) (Speed, bool) {
+	for _, s := range d.Speeds {
+		if why == s.Marked+": "+s.Why || why == s.Marked+" is not judged: "+s.Why {
+			return s, true
+		}
+	}
+	return Speed{}, false
+}
+
+// gist is the reason for the verdict of a speed as a format for its mark, without the
+// figures that stand in the table.
+func (d Document) gist(s Speed) string {
+	literal := strings.NewReplacer("%", "%%").Replace
+	switch {
+	case s.Verdict == shutter.NotJudged:
+		return "not judged at %s: " + literal(s.Why)
+	case s.Verdict == shutter.Steady && s.Deviation != nil && s.U95 != nil:
+		return "%s: " + shutter.DeviationText(*s.Deviation) + d.shortOfGood(s) + meter(*s.Deviation)
+	case s.Verdict == shutter.ServiceAdvised && len(s.Symptoms) == 0 && s.Deviation != nil:
+		return "%s: " + shutter.DeviationText(*s.Deviation) + ", beyond the limit of " + StopsWords(d.Policy.Service)
+	}
+	return "%s: " + literal(s.Why)
+}
+
+// shortOfGood says what keeps a steady speed from being good, where it is not how
+// far it is off.
+func (d Document) shortOfGood(s Speed) string {
+	const good = 3 // fewest firings that can be called good
+	switch far := math.Abs(*s.Deviation); {
+	case far > d.Policy.Good:
+		return ""
+	case far+*s.U95 > d.Policy.Good:
+		return ", too near the limit of " + StopsWords(d.Policy.Good) + " to call it good"
+	case s.N < good:
+		return ", by too few firings to call it good"
+	}
+	return ", but its firings differ too much to call it good"
+}
+
+// meter says how to set a meter for a speed that is off by a third of a stop or more.
+func meter(deviation float64) string {
+	if words := shutter.MeterText(deviation); words != shutter.MeterText(0) {
+		return "; set a meter " + words
+	}
+	return ""
+}
