@@ -20,14 +20,44 @@ func (d Document) SteadyWords() string {
 
 // Reasons says why the shutter has its verdict, a line each. What holds for several
 // speeds alike is said once, with all of them: "1 to 1/8 s: 0.8 stop slow".
-func (d Document) Reasons() []string {
+func (d Document) Reasons() []string { return d.grouped(d.Why) }
+
+// Headlines says in plain words what matters most: the symptoms first, then why the
+// verdict is what it is where no symptom says so.
+func (d Document) Headlines() []string {
+	var lines, rest []string
+	for _, f := range d.Findings() {
+		lines = append(lines, f.Plainly())
+	}
+	for _, why := range d.Why {
+		if s, ok := d.reasonOf(why); !d.symptomSays(why) && (!ok || len(s.Symptoms) == 0) {
+			rest = append(rest, why)
+		}
+	}
+	lines = append(lines, d.grouped(rest)...)
+	switch steady := d.SteadyWords(); {
+	case steady == "":
+		return lines
+	case d.Verdict == shutter.Steady:
+		return append([]string{steady}, lines...)
+	default:
+		return append(lines, steady)
+	}
+}
+
+func (d Document) symptomSays(why string) bool {
+	return slices.ContainsFunc(d.Symptoms, func(y Symptom) bool { return y.Why == why })
+}
+
+// grouped gives reasons, those that speak of speeds and say the same as one.
+func (d Document) grouped(whys []string) []string {
 	var (
 		lines  []string
 		at     []int // place in lines of each gist
 		gists  []string
 		speeds [][]Speed
 	)
-	for _, why := range d.Why {
+	for _, why := range whys {
 		s, ok := d.reasonOf(why)
 		if !ok {
 			lines = append(lines, why)

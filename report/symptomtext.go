@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"earshot/shutter"
 )
 
 // Finding is a symptom with everything it rests on, over all speeds.
 type Finding struct {
 	Name    string
-	Marked  []string // the speeds it shows at; empty for one of the shutter as a whole
+	Speeds  []Speed  // that it shows at; empty for one of the shutter as a whole
 	Firings []int    // indices into Document.Firings
 	Whys    []string // a sentence for each speed
 	Cause   string
@@ -19,35 +21,62 @@ type Finding struct {
 // the dial.
 func (d Document) Findings() []Finding {
 	var out []Finding
-	add := func(y Symptom, marked, prefix string) {
+	add := func(y Symptom, prefix string, at ...Speed) {
 		i := slices.IndexFunc(out, func(f Finding) bool { return f.Name == y.Name })
 		if i < 0 {
 			i, out = len(out), append(out, Finding{Name: y.Name, Cause: y.Cause})
 		}
 		f := &out[i]
-		if marked != "" {
-			f.Marked = append(f.Marked, marked)
-		}
+		f.Speeds = append(f.Speeds, at...)
 		f.Firings = append(f.Firings, y.Firings...)
 		f.Whys = append(f.Whys, prefix+y.Why)
 	}
 	for _, s := range d.Speeds {
 		for _, y := range s.Symptoms {
-			add(y, strings.TrimSuffix(s.Marked, "s"), s.Marked+": ")
+			add(y, s.Marked+": ", s)
 		}
 	}
 	for _, y := range d.Symptoms {
-		add(y, "", "")
+		add(y, "")
 	}
 	return out
 }
 
 // Words says what was found and where: "erratic at 1/8, 1/15 s".
 func (f Finding) Words() string {
-	if len(f.Marked) == 0 {
+	if len(f.Speeds) == 0 {
 		return f.Name
 	}
-	return fmt.Sprintf("%s at %s s", f.Name, strings.Join(f.Marked, ", "))
+	return f.Name + " at " + marksOf(f.Speeds)
+}
+
+// Plainly says what was found, where and what that means, to one who does not know
+// the trade's name for it.
+func (f Finding) Plainly() string {
+	means := ""
+	switch shutter.SymptomName(f.Name) {
+	case shutter.HangsOpen:
+		means = ": the blades stayed open" + f.share()
+	case shutter.ClosesEarly:
+		means = ": the blades closed much too soon" + f.share()
+	case shutter.NeedsExercise:
+		means = ": it was slow at first and freed up as it was fired"
+	case shutter.Erratic:
+		means = ": its times differ too much from firing to firing"
+	}
+	return f.Words() + means
+}
+
+// share says at how many of its speeds' firings the symptom showed.
+func (f Finding) share() string {
+	all := 0
+	for _, s := range f.Speeds {
+		all += len(s.Firings)
+	}
+	if all == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" at %d of %s there", len(f.Firings), plural(all, "firing"))
 }
 
 // symptomLines says of each symptom where it shows, on which firings it rests and

@@ -36,6 +36,11 @@ func (f Figure) anyHung() bool {
 	return f.any(func(p Point) bool { return p.Hung })
 }
 
+// inside tells whether a firing is drawn at its place, not as an arrow at the edge.
+func (f Figure) inside(p Point) bool {
+	return !p.Hung && p.Deviation >= f.Low && p.Deviation <= f.High
+}
+
 func (f Figure) any(is func(Point) bool) bool {
 	for _, c := range f.Columns {
 		for _, p := range c.Points {

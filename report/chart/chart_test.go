@@ -27,7 +27,7 @@ var (
 func examples() map[string]report.Document {
 	return map[string]report.Document{
 		"healthy": healthy(), "troubled": troubled(), "assumed": assumed(), "single": single(), "eight": eight(), "far-off": farOff(),
-		"nothing": {Policy: healthy().Policy},
+		"late-hang": lateHang(), "unlike": unlike(), "nothing": {Policy: healthy().Policy},
 	}
 }
 
@@ -85,7 +85,7 @@ func TestEveryFiringIsAPointInTheOrderFired(t *testing.T) {
 
 func TestAMeanStandsOnlyWhereOneIsTold(t *testing.T) {
 	for i, c := range New(troubled()).Columns {
-		if want := i == 2 || i == 4; c.Mean.Median != want {
+		if want := i == 1 || i == 2 || i == 4; c.Mean.Median != want {
 			t.Errorf("%s: median %v, want %v", c.Marked, c.Mean.Median, want)
 		}
 	}
@@ -172,7 +172,7 @@ func TestAListingPictureSaysAllAlone(t *testing.T) {
 	for _, want := range []string{
 		"Ostrel 80 mm f/2.8, no. 20417", "25 November 2026", "service advised at the speeds measured, 1 to 1/15 s", "hangs open at 1/2 s",
 		"good within", "±1/3 stop", "service beyond", "1/2 stop slow", "slow", "more light", "fast", "less light",
-		"first firing", "later firings", "hung open", "3f2a9c1be7d0", "corvane-105.wav", "not by light",
+		"first firing", "later firings", "stayed open", "closed early", "3f2a9c1be7d0", "corvane-105.wav", "not by light",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the chart does not say %q:\n%s", want, text)

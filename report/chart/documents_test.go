@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"earshot/report"
@@ -27,37 +28,58 @@ type shot struct {
 	u95        float64
 	verdict    shutter.Verdict
 	assumed    bool
-	erratic    bool
+	erratic    bool // no mean is given
 	symptoms   []shutter.SymptomName
 }
 
 func (s *sitting) add(o shot) *sitting {
 	mark := shutter.Mark{Label: o.label, Nominal: o.nominal}
 	sp := shutter.Speed{Mark: mark, Assumed: o.assumed, Verdict: o.verdict}
-	sum, low, high := 0.0, math.Inf(1), math.Inf(-1)
+	var timed []float64
+	shown := map[shutter.SymptomName][]int{} // the firings of a symptom that shows in single ones
 	for _, x := range o.deviations {
+		n := len(s.check.Firings)
 		f := shutter.JudgedFiring{Mark: &mark, Assumed: o.assumed, Judged: true}
 		f.Open = s.at
 		if math.IsNaN(x) {
 			f.Judged, f.Reason, f.Symptoms = false, "it never closed", []shutter.SymptomName{shutter.HangsOpen}
+			shown[shutter.HangsOpen] = append(shown[shutter.HangsOpen], n)
 		} else {
 			f.Closed, f.Deviation, f.Close, f.U = true, x, s.at+o.nominal*math.Exp2(x), 2e-5
-			sum, low, high = sum+x, min(low, x), max(high, x)
-			sp.Summary.N++
+			if x <= -1 && slices.Contains(o.symptoms, shutter.ClosesEarly) {
+				f.Symptoms = []shutter.SymptomName{shutter.ClosesEarly}
+				shown[shutter.ClosesEarly] = append(shown[shutter.ClosesEarly], n)
+			}
+			timed = append(timed, x)
 		}
 		s.at += 3
-		sp.Firings = append(sp.Firings, len(s.check.Firings))
+		sp.Firings = append(sp.Firings, n)
 		s.check.Firings = append(s.check.Firings, f)
 	}
-	if n := sp.Summary.N; n > 0 {
-		mean := sum / float64(n)
-		sp.Summary = shutter.Summary{N: n, Deviation: mean, Duration: o.nominal * math.Exp2(mean), Median: mean, First: 1, SD: (high - low) / 2, Spread: high - low, U95: o.u95, MeanHidden: o.erratic}
+	if len(timed) > 0 {
+		sp.Summary = o.summary(timed)
 	}
 	for _, name := range o.symptoms {
-		sp.Symptoms = append(sp.Symptoms, shutter.Symptom{Name: name, Firings: sp.Firings[:1], Why: "it does"})
+		firings := shown[name]
+		if firings == nil {
+			firings = sp.Firings
+		}
+		sp.Symptoms = append(sp.Symptoms, shutter.Symptom{Name: name, Firings: firings, Why: "it does"})
 	}
 	s.check.Speeds = append(s.check.Speeds, sp)
 	return s
+}
+
+// summary sums up the firings that were timed.
+func (o shot) summary(x []float64) shutter.Summary {
+	n, sorted := len(x), slices.Sorted(slices.Values(x))
+	sum := 0.0
+	for _, d := range x {
+		sum += d
+	}
+	mean, spread := sum/float64(n), sorted[n-1]-sorted[0]
+	return shutter.Summary{N: n, Deviation: mean, Duration: o.nominal * math.Exp2(mean), Median: (sorted[(n-1)/2] + sorted[n/2]) / 2, First: 1,
+		SD: spread / 2, Spread: spread, U95: o.u95, MeanHidden: o.erratic}
 }
 
 func (s *sitting) judged(v shutter.Verdict, partly bool) report.Document {
@@ -84,7 +106,7 @@ func healthy() report.Document {
 func troubled() report.Document {
 	return newSitting("Ostrel 80 mm f/2.8").
 		add(shot{label: "1", nominal: 1, deviations: []float64{0.82, 0.61, 0.44, 0.35, 0.31}, u95: 0.3, verdict: shutter.ServiceAdvised, symptoms: []shutter.SymptomName{shutter.NeedsExercise}}).
-		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{hangs, 0.4, hangs, 0.37, 0.41}, u95: 0.1, verdict: shutter.ServiceAdvised, symptoms: []shutter.SymptomName{shutter.HangsOpen}}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{hangs, 0.4, hangs, 0.37, 0.41}, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.HangsOpen}}).
 		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.62, -0.1, 0.2}, u95: 0.6, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
 		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{0.36, 0.33, 0.37}, u95: 0.05, verdict: shutter.Steady}).
 		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.10, -1.4, 0.12}, u95: 0.07, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.ClosesEarly}}).
@@ -127,4 +149,44 @@ func farOff() report.Document {
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{-2.9, -3.0, -3.02}, u95: 0.1, verdict: shutter.ServiceAdvised}).
 		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1, -5}, u95: 0.1, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
 		judged(shutter.ServiceAdvised, true)
+}
+
+// lateHang is a lens one of whose firings hung and was ended by something else, as
+// the judge of shutters tells it.
+func lateHang() report.Document {
+	return newSitting("Vastrel 90 mm").firedAt(map[string][]float64{"1": {0.02, 2.66, 0.03}, "1/2": {0, 0.01, 0.01}, "1/4": {0, 0, 0.01}, "1/8": {0, 0.01, 0}})
+}
+
+// unlike is a lens with as many speeds as sound can judge, each off in its own way.
+func unlike() report.Document {
+	deviations := map[string][]float64{}
+	for i, m := range shutter.Binary().Marks {
+		x := 0.36 + 0.1*float64(i%7)
+		if i%2 == 1 {
+			x = -x
+		}
+		deviations[m.Label] = []float64{x, x, x}
+	}
+	return newSitting("Unlike 90 mm").firedAt(deviations)
+}
+
+// firedAt judges firings that deviate so much at each speed.
+func (s *sitting) firedAt(deviations map[string][]float64) report.Document {
+	var (
+		firings []shutter.Firing
+		laying  shutter.Laying
+	)
+	for _, m := range shutter.Binary().Marks {
+		run := shutter.Run{Mark: m}
+		for _, x := range deviations[m.Label] {
+			run.Firings = append(run.Firings, len(firings))
+			firings = append(firings, shutter.Firing{Open: s.at, Close: s.at + m.Nominal*math.Exp2(x), Closed: true, U: 2e-5})
+			s.at += 60
+		}
+		if len(run.Firings) > 0 {
+			laying.Runs = append(laying.Runs, run)
+		}
+	}
+	s.check = shutter.Judge(firings, laying, shutter.Standard)
+	return s.judged(s.check.Verdict, s.check.Partly)
 }

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"earshot/report"
@@ -11,8 +12,8 @@ import (
 // Figure is what a chart shows. Deviations are in stops, + is slow.
 type Figure struct {
 	Title, Number, Date string
-	Verdict             string // with what it holds for
-	Finding             string // symptoms or deviations that matter most, in one sentence; may be empty
+	Verdict             string   // with what it holds for
+	Findings            []string // what matters most, a sentence each
 	Footer              []string
 	Good                float64 // half-width of the good band
 	Service             float64 // deviation beyond which service is advised
@@ -32,7 +33,7 @@ type Column struct {
 // Judged says whether the speed has a verdict.
 func (c Column) Judged() bool { return c.Verdict != shutter.NotJudged }
 
-// Point is one firing, in the order fired. A hung one never closed and has no
+// Point is one firing, in the order fired. A hung one stayed open and has no
 // deviation.
 type Point struct {
 	Deviation float64
@@ -40,6 +41,7 @@ type Point struct {
 	Doubtful  bool // not counted in its speed's figures
 	Judged    bool // counted, at a speed with a verdict
 	Hung      bool
+	Early     bool // closed early
 }
 
 // Mean is the mean deviation and its 95 % half-width; a median has none.
@@ -52,7 +54,7 @@ type Mean struct {
 func New(d report.Document) Figure {
 	name, number := d.Title()
 	f := Figure{
-		Title: name, Number: number, Date: report.Date(d.Made), Verdict: d.VerdictWords(), Finding: finding(d),
+		Title: name, Number: number, Date: report.Date(d.Made), Verdict: d.VerdictWords(), Findings: d.Headlines(),
 		Footer: footer(d), Good: d.Policy.Good, Service: d.Policy.Service,
 	}
 	for _, s := range d.Speeds {
@@ -75,7 +77,7 @@ func newColumn(d report.Document, s report.Speed) Column {
 			c.Mean.U95 = *s.U95
 		}
 	case s.Median != nil:
-		c.Measured, c.Off = report.Milliseconds(s.MedianTime()), signed(*s.Median)
+		c.Measured, c.Off = "median "+report.Milliseconds(s.MedianTime()), signed(*s.Median)
 		c.Mean = &Mean{Deviation: *s.Median, Median: true}
 	}
 	for i, n := range s.Firings {
@@ -90,27 +92,13 @@ func newColumn(d report.Document, s report.Speed) Column {
 // newPoint is not there for a firing that was neither timed nor left open, one the
 // clip cut short say.
 func newPoint(f report.Firing) (Point, bool) {
-	if f.Deviation != nil {
-		return Point{Deviation: *f.Deviation, Doubtful: !f.Judged}, true
-	}
-	for _, s := range f.Symptoms {
-		if s == string(shutter.HangsOpen) {
-			return Point{Hung: true}, true
-		}
+	switch {
+	case f.StayedOpen():
+		return Point{Hung: true}, true
+	case f.Deviation != nil:
+		return Point{Deviation: *f.Deviation, Doubtful: !f.Judged, Early: f.ClosedEarly()}, true
 	}
 	return Point{}, false
-}
-
-// finding names the symptoms and where they are, or else why the verdict is what it is.
-func finding(d report.Document) string {
-	var words []string
-	for _, f := range d.Findings() {
-		words = append(words, f.Words())
-	}
-	if len(words) == 0 {
-		words = d.Why
-	}
-	return strings.Join(words, "; ")
 }
 
 func footer(d report.Document) []string {
@@ -119,13 +107,20 @@ func footer(d report.Document) []string {
 		clips = append(clips, fmt.Sprintf("%s (sha256 %s)", c.File, report.Short(c.SHA256)))
 	}
 	return []string{
-		fmt.Sprintf("%s. Policy %s. Measured by earshot %s.", d.CountWords(), d.Policy.Name, d.Tool.Version),
+		fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
 		"Sound recording: " + strings.Join(clips, ", "),
 		"Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested.",
 	}
 }
 
-// signed prints stops with their sign: "+0.27", "−0.05".
+// signed prints stops with their sign: "+0.27", "−0.05", "0.00".
 func signed(x float64) string {
-	return strings.Replace(fmt.Sprintf("%+.2f", x), "-", "−", 1)
+	size := fmt.Sprintf("%.2f", math.Abs(x))
+	switch {
+	case size == "0.00":
+		return size
+	case x < 0:
+		return "−" + size
+	}
+	return "+" + size
 }

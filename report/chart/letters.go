@@ -64,10 +64,10 @@ func (l letters) fit(s draw.TextStyle, width vg.Length, txt string) string {
 	return string(runes) + "…"
 }
 
-// shrink is a style small enough for text to fit a width, or the smallest.
-func (l letters) shrink(s draw.TextStyle, width vg.Length, txt string) draw.TextStyle {
+// shrink is a style small enough for text to fit a width, or of the smallest size.
+func (l letters) shrink(s draw.TextStyle, smallest, width vg.Length, txt string) draw.TextStyle {
 	for s.Font.Size > smallest && s.Width(l.legible(txt)) > width {
-		s.Font.Size--
+		s.Font.Size -= vg.Points(0.5)
 	}
 	return s
 }
@@ -89,9 +89,6 @@ func (l letters) wrap(s draw.TextStyle, width vg.Length, txt string, most int) [
 	}
 	return lines
 }
-
-// smallest is the smallest size in points that a title is set in.
-const smallest = 11
 
 // longest is more letters than any line of a chart can hold.
 const longest = 400

@@ -80,43 +80,30 @@ func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
 }
 
 // drawColumn draws the firings of one speed, those that leave the chart as arrows.
+// Words come first, so that no firing is hidden by one.
 func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at func(float64) vg.Length) {
-	type exit struct{ up, hung, doubtful bool }
-	arrows := make(map[exit][]vg.Point)
+	exits := make(map[exit][]vg.Point)
+	var early []vg.Point
 	for j, pt := range col.Points {
 		where := vg.Point{X: x(j), Y: at(pt.Deviation)}
 		switch {
-		case pt.Hung:
-			e := exit{up: true, hung: true}
-			arrows[e] = append(arrows[e], vg.Point{X: where.X, Y: c.Max.Y - vg.Points(1)})
-		case pt.Deviation > m.High || pt.Deviation < m.Low:
-			e := exit{up: pt.Deviation > m.High, doubtful: pt.Doubtful}
-			arrows[e] = append(arrows[e], where)
-		default:
-			drawFiring(c, where, pt)
+		case !m.inside(pt):
+			e := m.exitOf(pt)
+			if pt.Hung {
+				where.Y = c.Max.Y - vg.Points(1)
+			}
+			exits[e] = append(exits[e], where)
+		case pt.Early:
+			early = append(early, where)
 		}
 	}
-	m.drawArrows(c, arrows[exit{up: true, hung: true}], 9, "hung open")
-	m.drawArrows(c, arrows[exit{up: true}], 9, "far off")
-	m.drawArrows(c, arrows[exit{}], -9, "far off")
-	m.drawArrows(c, arrows[exit{up: true, doubtful: true}], 9, "not judged")
-	m.drawArrows(c, arrows[exit{doubtful: true}], -9, "not judged")
-}
-
-// drawArrows draws firings that leave the chart, with a word on them: up for a
-// positive size, down for a negative one.
-func (m marks) drawArrows(c draw.Canvas, tips []vg.Point, size float64, word string) {
-	if len(tips) == 0 {
-		return
+	m.nameEarly(c, early)
+	m.drawExits(c, exits)
+	for j, pt := range col.Points {
+		if m.inside(pt) {
+			drawFiring(c, vg.Point{X: x(j), Y: at(pt.Deviation)}, pt)
+		}
 	}
-	long := vg.Points(size)
-	for _, tip := range tips {
-		c.StrokeLine2(line(1.6, ink), tip.X, tip.Y-2*long, tip.X, tip.Y-long)
-		c.SetColor(ink)
-		c.Fill(arrowHead(tip, long))
-	}
-	middle := (tips[0].X + tips[len(tips)-1].X) / 2
-	label(c, m.note, vg.Point{X: middle, Y: tips[0].Y - 2.7*long - vg.Points(4)}, word)
 }
 
 // drawFiring draws a diamond for the first firing and a disc for later ones, hollow
@@ -159,11 +146,6 @@ func polygon(pts ...vg.Point) vg.Path {
 	}
 	p.Close()
 	return p
-}
-
-func arrowHead(tip vg.Point, size vg.Length) vg.Path {
-	half, foot := max(size, -size)/2, tip.Y-size
-	return polygon(tip, vg.Point{X: tip.X - half, Y: foot}, vg.Point{X: tip.X + half, Y: foot})
 }
 
 // drawMean draws a bar of two halves at the mean with the range that is 95 % sure, dashed where the

@@ -13,7 +13,7 @@ const (
 	pageWidth, pageHeight   = 600, 420
 	margin                  = 14
 	leftColumn, rightColumn = 78, 84 // beside the plotted area
-	headHeight, footHeight  = 92, 106
+	footHeight              = 106
 )
 
 // page lays a figure out on paper.
@@ -28,38 +28,9 @@ func (f Figure) draw(c draw.Canvas) {
 	c.SetColor(paper)
 	c.Fill(c.Rectangle.Path())
 	p := page{Figure: f, letters: newLetters(), c: draw.Crop(c, margin, -margin, margin, -margin)}
-	p.drawHead()
+	head := p.drawHead()
 	p.drawFooter()
-	p.drawPlot(draw.Crop(p.c, leftColumn-24, -rightColumn, footHeight, -headHeight))
-}
-
-func (p page) drawHead() {
-	title := bold(aligned(p.style(15, ink), 0, 0))
-	date := aligned(p.style(10, ink), -1, -1)
-	width := p.c.Max.X - p.c.Min.X
-	top := p.c.Max.Y
-	room := width - date.Width(p.Date) - vg.Points(12)
-	title = p.shrink(title, room, p.Title+p.Number)
-	number := p.fit(title, room/3, p.Number)
-	p.c.FillText(title, vg.Point{X: p.c.Min.X, Y: top - vg.Points(13)}, p.fit(title, room-title.Width(number), p.Title)+number)
-	p.c.FillText(date, vg.Point{X: p.c.Max.X, Y: top - vg.Points(3)}, p.Date)
-
-	verdict := bold(aligned(p.style(12, ink), 0, -1))
-	p.c.FillText(verdict, vg.Point{X: p.c.Min.X, Y: top - vg.Points(21)}, p.fit(verdict, width, p.Verdict))
-	plain := aligned(p.style(10, ink), 0, -1)
-	for i, l := range p.wrap(plain, width, p.Finding, 2) {
-		p.c.FillText(plain, vg.Point{X: p.c.Min.X, Y: top - vg.Points(38+12*float64(i))}, l)
-	}
-	p.drawLegend(top - vg.Points(74))
-}
-
-func (p page) drawFooter() {
-	sty := aligned(p.style(8, soft), 0, 0)
-	y := p.c.Min.Y + vg.Points(10*float64(len(p.Footer)-1)+1)
-	for _, l := range p.Footer {
-		p.c.FillText(sty, vg.Point{X: p.c.Min.X, Y: y}, p.fit(sty, p.c.Max.X-p.c.Min.X, l))
-		y -= vg.Points(10)
-	}
+	p.drawPlot(draw.Crop(p.c, leftColumn-24, -rightColumn, footHeight, -head))
 }
 
 func (p page) drawPlot(area draw.Canvas) {

@@ -1,0 +1,91 @@
+package chart
+
+import (
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// exit is the edge at which a firing leaves the chart, with the word on it.
+type exit struct {
+	up   bool
+	word string
+}
+
+const earlyWord = "closed early"
+
+// exits are all there are, in the order in which they are drawn.
+func exits() []exit {
+	return []exit{
+		{true, "stayed open"}, {true, "far off"}, {true, "not judged"},
+		{false, earlyWord}, {false, "far off"}, {false, "not judged"},
+	}
+}
+
+func (f Figure) exitOf(p Point) exit {
+	up := p.Hung || p.Deviation > f.High
+	switch {
+	case p.Hung:
+		return exit{up, "stayed open"}
+	case p.Early:
+		return exit{up, earlyWord}
+	case p.Doubtful:
+		return exit{up, "not judged"}
+	}
+	return exit{up, "far off"}
+}
+
+// drawExits draws the firings of one speed that leave the chart as arrows, with a
+// word on those of a kind; a second word at an edge stands beside the first.
+func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
+	words := map[bool]float64{}
+	for _, e := range exits() {
+		if len(tips[e]) == 0 {
+			continue
+		}
+		long := vg.Points(9)
+		if !e.up {
+			long = -long
+		}
+		for _, tip := range tips[e] {
+			drawArrow(c, tip, long)
+		}
+		first, last := tips[e][0], tips[e][len(tips[e])-1]
+		away := 2.7*long + long*vg.Length(1.25*words[e.up])
+		label(c, m.note, vg.Point{X: (first.X + last.X) / 2, Y: first.Y - away - vg.Points(4)}, e.word)
+		words[e.up]++
+	}
+}
+
+// drawArrow draws an arrow with its tip at a place, up for a positive length of the
+// head, down for a negative one.
+func drawArrow(c draw.Canvas, tip vg.Point, long vg.Length) {
+	c.StrokeLine2(line(1.6, ink), tip.X, tip.Y-2*long, tip.X, tip.Y-long)
+	c.SetColor(ink)
+	c.Fill(arrowHead(tip, long))
+}
+
+func arrowHead(tip vg.Point, size vg.Length) vg.Path {
+	half, foot := max(size, -size)/2, tip.Y-size
+	return polygon(tip, vg.Point{X: tip.X - half, Y: foot}, vg.Point{X: tip.X + half, Y: foot})
+}
+
+// nameEarly names the firings of one speed that closed early, above them.
+func (m marks) nameEarly(c draw.Canvas, at []vg.Point) {
+	if len(at) == 0 {
+		return
+	}
+	middle, top := (at[0].X+at[len(at)-1].X)/2, at[0].Y
+	for _, p := range at {
+		top = max(top, p.Y)
+	}
+	half := m.note.Width(earlyWord)/2 + vg.Points(2)
+	middle = min(max(middle, c.Min.X+half), c.Max.X-half)
+	label(c, m.note, vg.Point{X: middle, Y: top + vg.Points(7)}, earlyWord)
+}
+
+// label writes text on a patch of paper, where there may be lines beneath.
+func label(c draw.Canvas, sty draw.TextStyle, at vg.Point, txt string) {
+	half := sty.Width(txt)/2 + vg.Points(2)
+	c.FillPolygon(paper, rectangle(at.X-half, at.X+half, at.Y-vg.Points(2), at.Y+vg.Points(9)))
+	c.FillText(aligned(sty, -0.5, 0), at, txt)
+}

@@ -1,0 +1,115 @@
+package chart
+
+import (
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// entry names a mark.
+type entry struct {
+	name  string
+	width float64 // from the middle of the mark to its name, pt
+	draw  func(draw.Canvas, vg.Point)
+}
+
+// legendRow is the height of a row of the legend, in pt.
+const legendRow = 15
+
+// legendRows names the marks that are in the chart, in rows that fit the page.
+func (p page) legendRows() [][]entry {
+	var rows [][]entry
+	room := vg.Length(0)
+	for _, e := range p.legend() {
+		if room -= p.entryWidth(e); room < 0 {
+			rows, room = append(rows, nil), p.c.Max.X-p.c.Min.X-p.entryWidth(e)
+		}
+		rows[len(rows)-1] = append(rows[len(rows)-1], e)
+	}
+	return rows
+}
+
+func (p page) entryWidth(e entry) vg.Length {
+	return vg.Points(e.width+16) + p.style(9, ink).Width(e.name)
+}
+
+// drawLegend draws the rows below one another, the middle of the first at y.
+func (p page) drawLegend(y vg.Length) {
+	sty := aligned(p.style(9, ink), 0, -0.4)
+	for _, row := range p.legendRows() {
+		x := p.c.Min.X + vg.Points(5)
+		for _, e := range row {
+			e.draw(p.c, vg.Point{X: x, Y: y})
+			p.c.FillText(sty, vg.Point{X: x + vg.Points(e.width), Y: y}, e.name)
+			x += p.entryWidth(e)
+		}
+		y -= legendRow
+	}
+}
+
+// legend has an entry for each kind of mark that is drawn, and for no other.
+func (f Figure) legend() []entry {
+	var out []entry
+	add := func(name string, width float64, draw func(draw.Canvas, vg.Point)) {
+		out = append(out, entry{name, width, draw})
+	}
+	for _, first := range []bool{true, false} {
+		if pt, ok := f.sample(func(pt Point) bool { return pt.First == first }); ok {
+			add(map[bool]string{true: "first firing", false: "later firings"}[first], 9, drawPoint(pt))
+		}
+	}
+	if pt, ok := f.sample(func(pt Point) bool { return !pt.Judged }); ok {
+		add("hollow: not judged", 9, drawPoint(pt))
+	}
+	if f.anyMean(func(m Mean) bool { return !m.Median && m.U95 > 0 }) {
+		add("mean, 95 % sure within the bar", 13, f.drawSample(Mean{U95: 1}))
+	} else if f.anyMean(func(m Mean) bool { return !m.Median }) {
+		add("mean", 13, f.drawSample(Mean{}))
+	}
+	if f.anyMean(func(m Mean) bool { return m.Median }) {
+		add("median: no mean is given here", 13, f.drawSample(Mean{Median: true}))
+	}
+	if slices.ContainsFunc(f.Columns, func(c Column) bool { return c.Assumed }) {
+		add("speed assumed, not told", 12, drawHatchSample)
+	}
+	return out
+}
+
+// sample is a firing that is drawn at its place, a judged one if there is one; of
+// those that are not judged a later one, since most firings are.
+func (f Figure) sample(is func(Point) bool) (sample Point, ok bool) {
+	for _, c := range f.Columns {
+		for _, pt := range c.Points {
+			if f.inside(pt) && is(pt) && (!ok || pt.Judged && !sample.Judged || pt.Judged == sample.Judged && !pt.First) {
+				sample, ok = pt, true
+			}
+		}
+	}
+	return sample, ok
+}
+
+func drawPoint(pt Point) func(draw.Canvas, vg.Point) {
+	return func(c draw.Canvas, at vg.Point) { drawFiring(c, at, pt) }
+}
+
+// drawSample draws a mean as those of the chart are drawn, as of a judged speed if
+// there is one.
+func (f Figure) drawSample(m Mean) func(draw.Canvas, vg.Point) {
+	judged := slices.ContainsFunc(f.Columns, func(c Column) bool { return c.Mean != nil && c.Mean.Median == m.Median && c.Judged() })
+	return func(c draw.Canvas, at vg.Point) {
+		drawMean(c, at.X+vg.Points(2), vg.Points(8), m, judged, func(dev float64) vg.Length { return at.Y + vg.Points(6*dev) })
+	}
+}
+
+func drawHatchSample(c draw.Canvas, at vg.Point) {
+	half := vg.Points(6)
+	box := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{
+		Min: vg.Point{X: at.X - half, Y: at.Y - half}, Max: vg.Point{X: at.X + half, Y: at.Y + half}}}
+	hatch(box, box.Min.X, box.Max.X)
+	c.StrokeLines(line(0.5, faint), append(rectangle(box.Min.X, box.Max.X, box.Min.Y, box.Max.Y), box.Min))
+}
+
+func (f Figure) anyMean(is func(Mean) bool) bool {
+	return slices.ContainsFunc(f.Columns, func(c Column) bool { return c.Mean != nil && is(*c.Mean) })
+}
