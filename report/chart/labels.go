@@ -64,11 +64,6 @@ func drawArrow(c draw.Canvas, tip vg.Point, long vg.Length) {
 	c.Fill(arrowHead(tip, long))
 }
 
-func arrowHead(tip vg.Point, size vg.Length) vg.Path {
-	half, foot := max(size, -size)/2, tip.Y-size
-	return polygon(tip, vg.Point{X: tip.X - half, Y: foot}, vg.Point{X: tip.X + half, Y: foot})
-}
-
 // nameEarly names the firings of one speed that closed early, above them.
 func (m marks) nameEarly(c draw.Canvas, at []vg.Point) {
 	if len(at) == 0 {

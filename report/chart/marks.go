@@ -2,7 +2,6 @@ package chart
 
 import (
 	"image/color"
-	"math"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -104,48 +103,6 @@ func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at f
 			drawFiring(c, vg.Point{X: x(j), Y: at(pt.Deviation)}, pt)
 		}
 	}
-}
-
-// drawFiring draws a diamond for the first firing and a disc for later ones, hollow
-// where the firing is not judged.
-func drawFiring(c draw.Canvas, at vg.Point, p Point) {
-	shape := disc(at, vg.Points(3.3))
-	if p.First {
-		shape = diamond(at, vg.Points(5))
-	}
-	drawShape(c, shape, p.Judged)
-}
-
-func drawShape(c draw.Canvas, shape vg.Path, filled bool) {
-	c.SetColor(paper)
-	if filled {
-		c.SetColor(ink)
-	}
-	c.Fill(shape)
-	c.SetLineStyle(line(1.2, ink))
-	c.Stroke(shape)
-}
-
-func disc(at vg.Point, r vg.Length) vg.Path {
-	var p vg.Path
-	p.Move(vg.Point{X: at.X + r, Y: at.Y})
-	p.Arc(at, r, 0, 2*math.Pi)
-	p.Close()
-	return p
-}
-
-func diamond(at vg.Point, r vg.Length) vg.Path {
-	return polygon(vg.Point{X: at.X, Y: at.Y + r}, vg.Point{X: at.X + r, Y: at.Y}, vg.Point{X: at.X, Y: at.Y - r}, vg.Point{X: at.X - r, Y: at.Y})
-}
-
-func polygon(pts ...vg.Point) vg.Path {
-	var p vg.Path
-	p.Move(pts[0])
-	for _, pt := range pts[1:] {
-		p.Line(pt)
-	}
-	p.Close()
-	return p
 }
 
 // drawMean draws a bar of two halves at the mean with the range that is 95 % sure, dashed where the

@@ -31,7 +31,7 @@ func pdfBytes(d report.Document) ([]byte, error) {
 	p.SetCreationDate(made)
 	p.SetModificationDate(made)
 	l := newLetters()
-	p.SetTitle(l.legible(f.Title), true)
+	p.SetTitle(l.legible(f.Title+f.Number), true)
 	p.SetSubject(l.legible(f.Verdict), true)
 	p.SetCreator("earshot "+l.legible(d.Tool.Version), true)
 	p.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
@@ -54,7 +54,7 @@ func pdfBytes(d report.Document) ([]byte, error) {
 
 // captions identify lens, verdict and clips in full.
 func captions(d report.Document, f Figure) []string {
-	lines := []string{fmt.Sprintf("%s. %s. %s.", f.Title, f.Date, f.Verdict)}
+	lines := []string{fmt.Sprintf("%s. %s. %s.", f.Title+f.Number, f.Date, f.Verdict)}
 	for _, c := range d.Clips {
 		lines = append(lines, fmt.Sprintf("%s: sha256 %s", c.File, c.SHA256))
 	}
