@@ -40,10 +40,13 @@ the picture.`,
 }
 
 func oneRecord(_ *cobra.Command, args []string) error {
-	if len(args) != 1 {
-		return fmt.Errorf("%d records were named, and one is drawn", len(args))
+	switch len(args) {
+	case 0:
+		return errors.New("no record was named: name a file that earshot check --record wrote")
+	case 1:
+		return nil
 	}
-	return nil
+	return fmt.Errorf("%d records were named, and one is drawn at a time", len(args))
 }
 
 func (a app) chart(record, out string, format chart.Format) error {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -47,7 +48,7 @@ func newCheck(a app) *cobra.Command {
 
 func someClips(_ *cobra.Command, args []string) error {
 	if len(args) == 0 {
-		return errors.New("no clip was named")
+		return errors.New("no clip was named: name the recordings of one lens")
 	}
 	return nil
 }
@@ -80,14 +81,23 @@ func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed i
 				Message: "holds the same bytes as " + twin, Hint: "name each recording once: the same firings twice prove nothing more"}, errSameClip}
 		case err == nil:
 			all = append(all, h)
-		case ctx.Err() != nil || len(o.steps) > 0 || len(o.clips) == 1 || missed+1 == len(o.clips):
+		case ctx.Err() != nil || len(o.clips) == 1 || missed+1 == len(o.clips):
 			return nil, missed, err
+		case len(o.steps) > 0:
+			return nil, missed, nothingJudged(err)
 		default:
 			missed++
 			a.complain(failureOf(err))
 		}
 	}
 	return all, missed, nil
+}
+
+// nothingJudged says of a clip that can't be heard why the others were not judged.
+func nothingJudged(err error) error {
+	f := failureOf(err)
+	f.Hint = strings.TrimPrefix(f.Hint+"; nothing was judged: without this clip the settings told could be laid against the wrong firings", "; ")
+	return fault{f, err}
 }
 
 // errSameClip is a recording named twice, under one name or two.

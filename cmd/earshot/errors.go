@@ -7,20 +7,9 @@ import (
 	"io/fs"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"earshot/dsp/clip"
 	"earshot/report"
 )
-
-// usageError is a wrong flag or argument of a command.
-type usageError struct {
-	command *cobra.Command
-	err     error
-}
-
-func (e usageError) Error() string { return e.err.Error() }
-func (e usageError) Unwrap() error { return e.err }
 
 // exitStatus ends the program with a code after all has been said.
 type exitStatus int
@@ -46,10 +35,10 @@ func failureOf(err error) report.Failure {
 	switch {
 	case errors.Is(err, context.Canceled):
 		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}
-	case errors.As(err, &ofClip):
-		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}
 	case errors.As(err, &known):
 		return known.Failure
+	case errors.As(err, &ofClip):
+		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}
 	case errors.As(err, &usage):
 		return report.Failure{Code: "usage", Message: usage.Error(), Hint: "see " + usage.command.CommandPath() + " --help"}
 	}
@@ -62,7 +51,11 @@ func (a app) complain(f report.Failure) {
 	if f.File != "" {
 		line = f.File + ": " + line
 	}
-	if f.Hint != "" {
+	switch {
+	case f.Hint == "":
+	case strings.HasSuffix(line, "?"):
+		line += " " + f.Hint
+	default:
 		line += "; " + f.Hint
 	}
 	fmt.Fprintln(a.stderr, "earshot: "+report.Printable(strings.TrimSpace(line)))

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -17,7 +18,7 @@ func newMan(_ app, root *cobra.Command) *cobra.Command {
 		Use:    "man DIR",
 		Short:  "Write the man pages into a folder",
 		Hidden: true,
-		Args:   arguments(cobra.ExactArgs(1)),
+		Args:   arguments(oneFolder),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := os.MkdirAll(args[0], 0o755); err != nil {
 				return cannotWrite(args[0], err)
@@ -35,6 +36,13 @@ func newMan(_ app, root *cobra.Command) *cobra.Command {
 			return nil
 		},
 	}
+}
+
+func oneFolder(_ *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return errors.New("name one folder to write the pages into")
+	}
+	return nil
 }
 
 // manPage is the page of one command in roff's man macros.

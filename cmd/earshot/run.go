@@ -5,11 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os/signal"
-	"slices"
-	"syscall"
-
 	"os"
+	"os/signal"
+	"syscall"
 
 	"github.com/spf13/cobra"
 
@@ -46,7 +44,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root.SetIn(stdin)
 	root.SetOut(stdout)
 	root.SetErr(stderr)
-	return a.conclude(root.ExecuteContext(ctx), slices.Contains(args, "--json"))
+	return a.conclude(root.ExecuteContext(ctx), asksJSON(args))
 }
 
 func newRoot(a app) *cobra.Command {
@@ -66,30 +64,15 @@ when service is advised and 5 when nothing could be judged.`,
 		SilenceUsage:  true,
 		Args:          arguments(noCommand),
 		RunE: func(c *cobra.Command, _ []string) error {
-			return usageError{c, errors.New("no command was given")}
+			return usageError{c, errors.New("no command was given: check judges a lens, demo writes recordings to try it with")}
 		},
 	}
 	root.SetVersionTemplate("earshot {{.Version}}\n")
-	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{c, err} })
+	root.SuggestionsMinimumDistance = 2
+	root.SetFlagErrorFunc(flagMisuse)
 	root.AddCommand(newCheck(a), newChart(a), newSpeeds(a), newDemo(a), newMan(a, root))
+	addHelp(root)
 	return root
-}
-
-func noCommand(_ *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		return fmt.Errorf("there is no command %q", args[0])
-	}
-	return nil
-}
-
-// arguments makes the error of a check of arguments one of usage.
-func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
-	return func(c *cobra.Command, args []string) error {
-		if err := check(c, args); err != nil {
-			return usageError{c, err}
-		}
-		return nil
-	}
 }
 
 // conclude says what went wrong, on stdout too where JSON was asked for, and returns

@@ -21,7 +21,7 @@ and how sure sound can be of it at best: three firings exactly on the mark, alik
 the sample. What is left then is that sound tells when metal hits metal, not when half
 the light is through, and the recorder's clock.`,
 		Example: "  earshot speeds\n  earshot speeds --json",
-		Args:    arguments(cobra.NoArgs),
+		Args:    arguments(noArgument),
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
 	c.RunE = func(*cobra.Command, []string) error {
