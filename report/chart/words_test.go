@@ -151,3 +151,10 @@ func TestAProgramWithoutAVersionClaimsNone(t *testing.T) {
 		t.Errorf("footer %q", got)
 	}
 }
+
+func TestTheCaptionsOfAPDFIdentifyTheLens(t *testing.T) {
+	d := healthy()
+	if got := captions(d, New(d))[0]; !strings.HasPrefix(got, "Corvane 105 mm f/3.5, no. 20417. 25 November 2026.") {
+		t.Errorf("caption %q", got)
+	}
+}
