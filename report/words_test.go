@@ -68,6 +68,7 @@ func FuzzRead(f *testing.F) {
 		if err != nil {
 			return
 		}
+		d.Headlines()
 		var text, table, again strings.Builder
 		if err := report.WriteText(&text, d); err != nil {
 			t.Error(err)
