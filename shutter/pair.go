@@ -36,7 +36,7 @@ type room struct {
 }
 
 func newRoom(h *dsp.Hearing) *room {
-	all := slices.DeleteFunc(stand(sounds(h)), func(s sound) bool { return !s.described })
+	all := slices.DeleteFunc(stand(sounds(h)), func(s sound) bool { return s.spectrum == nil })
 	return &room{h: h, sounds: all, step: h.Seconds(float64(h.Track.Step))}
 }
 

@@ -94,9 +94,9 @@ func alikeness(open, close *class) float64 {
 // level. Of several parts now the one and now the other is the loudest, so the
 // part of a that is most like b counts.
 func distance(a, b *sound) float64 {
-	shape := unlikeness(&a.spectrum, &b.spectrum)
+	shape := unlikeness(a.spectrum, b.spectrum)
 	if a.second != nil {
-		shape = math.Min(shape, unlikeness(a.second, &b.spectrum))
+		shape = math.Min(shape, unlikeness(a.second, b.spectrum))
 	}
 	return math.Hypot(shape, (a.level-b.level)/levelScale)
 }
@@ -143,15 +143,16 @@ func (r *room) centre(members []int) (centre sound) {
 		level = append(level, r.sounds[m].level)
 	}
 	centre.level = median(level)
+	centre.spectrum = new(dsp.Spectrum)
 	for b := range dsp.NumBands {
 		var bands, noise []float64
 		for _, m := range members {
 			s := &r.sounds[m]
-			bands = append(bands, s.bands[b]-s.level)
-			noise = append(noise, s.noise[b]-s.level)
+			bands = append(bands, float64(s.spectrum.Bands[b])-s.level)
+			noise = append(noise, float64(s.spectrum.Noise[b])-s.level)
 		}
-		centre.bands[b] = centre.level + median(bands)
-		centre.noise[b] = centre.level + median(noise)
+		centre.spectrum.Bands[b] = float32(centre.level + median(bands))
+		centre.spectrum.Noise[b] = float32(centre.level + median(noise))
 	}
 	return centre
 }
