@@ -32,7 +32,6 @@ type room struct {
 	h      *dsp.Hearing
 	sounds []sound
 	step   float64 // s a frame of the track
-	frames []float64
 }
 
 func newRoom(h *dsp.Hearing) *room {

@@ -109,25 +109,19 @@ const audible = 3
 // be just audible there, so that noise neither likens nor tells apart. Sounds of
 // which nothing can be compared are 0 apart.
 func unlikeness(a, b *dsp.Spectrum) float64 {
-	var diff [dsp.NumBands]float64
-	n, mean := 0, 0.0
-	for i := range diff {
+	var n, sum, squares float64
+	for i := range dsp.NumBands {
 		floor := float64(max(a.Noise[i], b.Noise[i])) + audible
 		ofA, ofB := float64(a.Bands[i]), float64(b.Bands[i])
-		if ofA <= floor && ofB <= floor {
-			continue
+		if max(ofA, ofB) > floor {
+			n++
 		}
-		diff[n] = max(ofA, floor) - max(ofB, floor)
-		mean += diff[n]
-		n++
+		d := max(ofA, floor) - max(ofB, floor) // 0 for a band lost in both
+		sum += d
+		squares += d * d
 	}
 	if n < 2 {
 		return 0
 	}
-	mean /= float64(n)
-	sum := 0.0
-	for _, d := range diff[:n] {
-		sum += (d - mean) * (d - mean)
-	}
-	return math.Sqrt(sum / float64(n-1))
+	return math.Sqrt(max(0, squares-sum*sum/n) / (n - 1))
 }

@@ -2,7 +2,6 @@ package shutter
 
 import (
 	"math"
-	"slices"
 	"sort"
 
 	"earshot/dsp"
@@ -96,14 +95,14 @@ func alikeness(open, close *class) float64 {
 func distance(a, b *sound) float64 {
 	shape := unlikeness(a.spectrum, b.spectrum)
 	if a.second != nil {
-		shape = math.Min(shape, unlikeness(a.second, b.spectrum))
+		shape = min(shape, unlikeness(a.second, b.spectrum))
 	}
-	return math.Hypot(shape, (a.level-b.level)/levelScale)
+	return math.Sqrt(square(shape) + square((a.level-b.level)/levelScale))
 }
 
 // class is a number of sounds taken for the same movement.
 type class struct {
-	members []int
+	members []int     // in time order
 	centre  sound     // the median of the members
 	dist    []float64 // of every sound of the clip to the centre
 	spread  float64   // RMS distance of the members
@@ -120,13 +119,14 @@ const (
 
 func (r *room) class(members []int) *class {
 	c := &class{members: members, centre: r.centre(members), dist: make([]float64, len(r.sounds))}
-	sum := 0.0
+	sum, next := 0.0, 0
 	for i := range r.sounds {
 		s := &r.sounds[i]
 		c.dist[i] = distance(s, &c.centre)
 		switch {
-		case slices.Contains(members, i):
+		case next < len(members) && members[next] == i:
 			sum += square(c.dist[i])
+			next++
 		case s.level > c.centre.level-asLoud:
 			c.others = append(c.others, c.dist[i])
 		}
