@@ -19,11 +19,10 @@ var bandEdges = func() (edges [NumBands + 1]float64) {
 
 // spectrometer measures the level in each band over about 10 ms.
 type spectrometer struct {
-	fft    *fourier.FFT
 	window []float64 // falls from 1 to 0: a sound's onset counts most
+	scale  float64   // from the energy of a band to its mean square
 	first  [NumBands + 1]int
-	in     []float64
-	out    []complex128
+	both   []complex128
 }
 
 func newSpectrometer(rate int) *spectrometer {
@@ -31,7 +30,12 @@ func newSpectrometer(rate int) *spectrometer {
 	for n*100 < rate {
 		n *= 2
 	}
-	s := &spectrometer{fft: fourier.NewFFT(n), window: window.Hann(2 * n)[n:], in: make([]float64, n), out: make([]complex128, n/2+1)}
+	s := &spectrometer{window: window.Hann(2 * n)[n:], both: make([]complex128, n)}
+	power := 0.0
+	for _, w := range s.window {
+		power += w * w
+	}
+	s.scale = 2 / power / float64(n)
 	for i, hz := range bandEdges {
 		s.first[i] = min(int(math.Round(hz*float64(n)/float64(rate))), n/2)
 	}
@@ -39,26 +43,37 @@ func newSpectrometer(rate int) *spectrometer {
 }
 
 // len is the number of samples a spectrum is taken over.
-func (s *spectrometer) len() int { return len(s.in) }
+func (s *spectrometer) len() int { return len(s.both) }
 
-// measure returns the level of x in each band, dBFS. A shorter x is taken as
-// followed by silence.
-func (s *spectrometer) measure(x []float64) (bands [NumBands]float32) {
-	power := 0.0
+// measure returns the levels of a sound in each band and those of the noise before
+// it. What is shorter than len is taken as followed by silence.
+//
+// The sound is made the real part of one signal and the noise its imaginary part:
+// one transform does for both, since the transform of what is real is even in its
+// real part and odd in its imaginary part.
+func (s *spectrometer) measure(sound, noise []float64) *Spectrum {
 	for i, w := range s.window {
-		s.in[i] = 0
-		if i < len(x) {
-			s.in[i] = x[i] * w
+		var re, im float64
+		if i < len(sound) {
+			re = sound[i] * w
 		}
-		power += w * w
+		if i < len(noise) {
+			im = noise[i] * w
+		}
+		s.both[i] = complex(re, im)
 	}
-	s.fft.Coefficients(s.out, s.in)
-	for b := range bands {
-		sum := 0.0
-		for _, c := range s.out[s.first[b]:s.first[b+1]] {
-			sum += real(c)*real(c) + imag(c)*imag(c)
+	fourier.CoefficientsRadix2(s.both)
+	n := len(s.both)
+	bands := new(Spectrum)
+	for b := range NumBands {
+		var ofSound, ofNoise float64
+		for k := s.first[b]; k < s.first[b+1]; k++ {
+			p, q := s.both[k], s.both[(n-k)%n]
+			ofSound += square(real(p)+real(q)) + square(imag(p)-imag(q))
+			ofNoise += square(imag(p)+imag(q)) + square(real(p)-real(q))
 		}
-		bands[b] = float32(decibel(2 * sum / power / float64(len(s.in))))
+		bands.Bands[b] = float32(decibel(ofSound / 4 * s.scale))
+		bands.Noise[b] = float32(decibel(ofNoise / 4 * s.scale))
 	}
 	return bands
 }

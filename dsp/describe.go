@@ -71,8 +71,8 @@ func (l *listener) view(at, next int64) view {
 func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
 	t := Transient{Onset: float64(v.trigger), U: float64(v.hop) / math.Sqrt(12)}
 	t.Level = decibel(loudestHop(e.signal[min(v.trigger, v.level):v.level], v.hop))
-	t.Described = e.standsOut(t.Level, v.origin+t.Onset, v.second)
-	if t.Described {
+	described := e.standsOut(t.Level, v.origin+t.Onset, v.second)
+	if described {
 		if onset, u, ok := p.pick(e.signal[v.from:v.attack]); ok {
 			t.Onset, t.U = float64(v.from)+onset, math.Max(u, 1/math.Sqrt(12))
 		}
@@ -82,9 +82,9 @@ func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
 	t.Rise = t.Level - decibel(meanSquare(e.signal[v.from:max(v.from, quiet)]))
 	t.Decay = t.Level - decibel(meanSquare(e.signal[v.decay:v.decayTo]))
 	t.Onset += v.origin
-	if t.Described {
-		t.Noise = spectra.measure(e.signal[max(0, quiet-spectra.len()):quiet])
-		t.Bands = spectra.measure(e.signal[k:min(k+spectra.len(), len(e.signal))])
+	if described {
+		n := spectra.len()
+		t.Spectrum = spectra.measure(e.signal[k:min(k+n, len(e.signal))], e.signal[max(0, quiet-n):quiet])
 	}
 	e.contrast += t.Rise
 	e.heard = append(e.heard, t)

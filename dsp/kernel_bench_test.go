@@ -54,7 +54,7 @@ func BenchmarkSpectrum(b *testing.B) {
 	x := bursts(48000, s.len(), 0.001, 0)
 	b.ReportAllocs()
 	for b.Loop() {
-		s.measure(x)
+		s.measure(x, x)
 	}
 	perSample(b, len(x))
 }

@@ -246,7 +246,7 @@ func TestBandsShowWhereASoundLies(t *testing.T) {
 		for i := range x {
 			x[i] = math.Sin(2 * math.Pi * hz * float64(i) / rate)
 		}
-		bands := s.measure(x)
+		bands := s.measure(x, nil).Bands
 		for other, level := range bands {
 			if other != b && level > bands[b] {
 				t.Errorf("%.0f Hz: band %d at %.1f dB is above band %d at %.1f", hz, other, level, b, bands[b])

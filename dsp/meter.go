@@ -88,5 +88,5 @@ func (m *meter) hearing() *Hearing {
 		m.gaps[n-1].End = min(m.gaps[n-1].End, m.frames)
 	}
 	return &Hearing{Frames: m.frames, Track: m.track, Gaps: m.gaps,
-		Noise: m.track.quantile(0.1), Peak: math.Float64frombits(m.largest), Clipped: m.clipped}
+		Noise: quantile(m.track.mean, 0.1), Peak: math.Float64frombits(m.largest), Clipped: m.clipped}
 }

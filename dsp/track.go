@@ -1,6 +1,9 @@
 package dsp
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Track is the level of a clip over time: for every frame of Step samples the
 // mean level and that of its loudest hop, in half decibels to spend two bytes a
@@ -24,15 +27,27 @@ func (t *Track) add(mean, peak float64) {
 	t.peak = append(t.peak, halfDecibels(decibel(peak)))
 }
 
-// quantile is the level that a part p of the frames is quieter than, dBFS.
-func (t *Track) quantile(p float64) float64 {
-	var count [256]int
-	for _, q := range t.mean {
+// Loudest is the largest Peak of the frames from first to before end, of which
+// there is at least one.
+func (t *Track) Loudest(first, end int) float64 {
+	return fromHalfDecibels(slices.Max(t.peak[first:end]))
+}
+
+// PeakQuantile is the Peak that a part p, from 0 to below 1, of the frames from
+// first to before end stays under.
+func (t *Track) PeakQuantile(first, end int, p float64) float64 {
+	return quantile(t.peak[first:end], p)
+}
+
+// quantile is the level that a part p of levels is quieter than, dBFS.
+func quantile(levels []uint8, p float64) float64 {
+	var count [256]uint32
+	for _, q := range levels {
 		count[q]++
 	}
-	left := int(p * float64(len(t.mean)))
+	left := int(p * float64(len(levels)))
 	for q, n := range count {
-		if left -= n; left < 0 {
+		if left -= int(n); left < 0 {
 			return fromHalfDecibels(uint8(q))
 		}
 	}

@@ -12,14 +12,18 @@ type Transient struct {
 	Rise  float64 // Level over the mean level of the 4 ms before, dB
 	Decay float64 // how far the level has fallen 15 to 30 ms after the onset, dB
 
-	// Bands holds the spectrum of the 10 ms from the onset on, Noise that of
-	// the 10 ms before, as levels in bands a third of an octave to half an
-	// octave wide (see bandEdges). A band beyond the clip's own bandwidth holds
-	// the level of digital silence in both. Only a transient that stands out from
-	// what an earlier one leaves (see Fading) is Described; of another Bands and
-	// Noise are 0, and Onset is only where the trigger was.
-	Described    bool
-	Bands, Noise [NumBands]float32
+	// Only a transient that stands out from what an earlier one leaves (see
+	// Fading) has a Spectrum; of another it is nil, and Onset is only where the
+	// trigger was.
+	Spectrum *Spectrum
+}
+
+// Spectrum is what a sound is made of and what was there before it: levels in
+// dBFS in bands a third of an octave to half an octave wide (see bandEdges). A
+// band beyond the clip's own bandwidth holds the level of digital silence in both.
+type Spectrum struct {
+	Bands [NumBands]float32 // of the 10 ms from the onset on
+	Noise [NumBands]float32 // of the 10 ms before
 }
 
 // Gap is a stretch of digital silence on every channel, in samples: buffers lost

@@ -1,9 +1,6 @@
 package shutter
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // heard is how sure it is that an escapement buzzed between the ends, 0 to 1: by
 // how much louder it was than around, and by how much weaker than the ends.
@@ -21,8 +18,11 @@ const (
 func (r *room) loudestBetween(from, to float64) float64 {
 	loudest := math.Inf(-1)
 	first, end := r.between(from+sameSound, to-sameSound)
-	for i := first; i < end; i++ {
-		loudest = math.Max(loudest, past(r.h.Track.Peak(i), float64(i)*r.step-from))
+	for ; first < end && float64(first)*r.step-from < ringing; first++ {
+		loudest = math.Max(loudest, past(r.h.Track.Peak(first), float64(first)*r.step-from))
+	}
+	if first < end {
+		loudest = math.Max(loudest, r.h.Track.Loudest(first, end))
 	}
 	return loudest
 }
@@ -51,12 +51,7 @@ func (r *room) quarter(from, to float64) float64 {
 	if first >= end {
 		return math.Inf(-1)
 	}
-	r.frames = r.frames[:0]
-	for i := first; i < end; i++ {
-		r.frames = append(r.frames, r.h.Track.Peak(i))
-	}
-	slices.Sort(r.frames)
-	return r.frames[len(r.frames)/4]
+	return r.h.Track.PeakQuantile(first, end, 0.25)
 }
 
 // between is the range of frames of the track that lie wholly between two times.

@@ -15,12 +15,12 @@ func (r *room) choose(pairs []pair) (best []pair) {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 	})
 	most := 0.0
+	var grown [][]pair // the sets that earlier seeds grew through
 	for _, seed := range r.seeds(pairs) {
-		set, total := r.grow(pairs, seed)
+		set, v, total := r.grow(pairs, seed, &grown)
 		if len(set) == 0 {
 			continue
 		}
-		v := r.voice(set)
 		if total -= v.unexplained(set); total > most && v.convincing(set) {
 			best, most = set, total
 		}
@@ -55,13 +55,18 @@ func (r *room) alike(i, j int) bool {
 const worthless = 8
 
 // grow finds the firings of a shutter that sounds like seed: those that the
-// others are like, again and again until they stay the same.
-func (r *room) grow(pairs []pair, seed pair) (set []pair, total float64) {
+// others are like, again and again until they stay the same. It returns them with
+// the voice they have; none where there are none, or where an earlier seed has grown
+// through the same set and into the same firings. To grown it adds the sets it
+// grows through.
+func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair, v *voice, total float64) {
 	const rounds = 5 // it settles in two or three
 	set = []pair{seed}
+	v = r.voice(set)
+	possible := make([]pair, 0, len(pairs))
+	var through [][]pair
 	for range rounds {
-		v := r.voice(set)
-		var possible []pair
+		possible = possible[:0]
 		for _, p := range pairs {
 			if p.likeness = v.likeness(&p); p.score() > -worthless {
 				possible = append(possible, p)
@@ -69,12 +74,17 @@ func (r *room) grow(pairs []pair, seed pair) (set []pair, total float64) {
 		}
 		var next []pair
 		next, total = r.best(possible)
-		if len(next) == 0 || same(next, set) {
-			return next, total
+		if same(next, set) {
+			*grown = append(*grown, through...)
+			return next, v, total
 		}
-		set = next
+		if len(next) == 0 || slices.ContainsFunc(*grown, func(g []pair) bool { return same(g, next) }) {
+			return nil, nil, 0
+		}
+		through = append(through, next)
+		set, v = next, r.voice(next)
 	}
-	return set, total
+	return set, v, total
 }
 
 func same(a, b []pair) bool {

@@ -115,7 +115,7 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		}
 		if gap < train {
 			n.near++
-			n.alike = n.alike || unlikeness(&s.spectrum, &from.spectrum) < alikeTrain
+			n.alike = n.alike || unlikeness(s.spectrum, from.spectrum) < alikeTrain
 		}
 		n.regular = n.regular || math.Abs(gap-span) < same*span
 	}

@@ -38,7 +38,7 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	for i := range firings {
 		f := &firings[i]
 		f.Clip = clip
-		if !f.Closed && h.Duration()-f.Open < longest+hangsAfter {
+		if !f.Closed && r.h.Duration()-f.Open < longest+hangsAfter {
 			f.Unfit = "the clip ends before it closes"
 		}
 	}

@@ -29,15 +29,16 @@ func (p *pair) score() float64 { return p.evidence + p.likeness }
 
 // room is a clip with those of its sounds that may be an end of a firing.
 type room struct {
-	h      *dsp.Hearing
+	h      dsp.Hearing // without the transients, which the sounds stand for
 	sounds []sound
 	step   float64 // s a frame of the track
-	frames []float64
 }
 
 func newRoom(h *dsp.Hearing) *room {
-	all := slices.DeleteFunc(stand(sounds(h)), func(s sound) bool { return !s.described })
-	return &room{h: h, sounds: all, step: h.Seconds(float64(h.Track.Step))}
+	all := slices.DeleteFunc(stand(sounds(h)), func(s sound) bool { return s.spectrum == nil })
+	r := &room{h: *h, sounds: all, step: h.Seconds(float64(h.Track.Step))}
+	r.h.Transients = nil
+	return r
 }
 
 // pairs lists the pairs of sounds between which nothing is as loud as they are.

@@ -28,19 +28,15 @@ type sound struct {
 	stand float64 // of its loudest part over what the sounds before it explain, dB
 	decay float64 // of its loudest part, dB
 
-	described bool      // it stands out enough to have a spectrum:
-	spectrum            // of the loudest part that has one,
-	second    *spectrum // and of another part nearly as loud, nil where there is none
-}
-
-// spectrum is the level of a sound and of what came before it in each band, dBFS.
-type spectrum struct {
-	bands, noise [dsp.NumBands]float64
+	// The spectrum is that of the loudest part that has one, over what came before
+	// the first, nil where none stands out enough; second is that of another part
+	// nearly as loud, nil where there is none.
+	spectrum, second *dsp.Spectrum
 }
 
 // sounds gathers transients into sounds.
 func sounds(h *dsp.Hearing) []sound {
-	var all []sound
+	all := make([]sound, 0, len(h.Transients)/2) // a sound mostly has several parts
 	for i := range h.Transients {
 		s := soundOf(h, &h.Transients[i])
 		if n := len(all); n > 0 && s.at-all[n-1].at <= sameSound {
@@ -53,11 +49,7 @@ func sounds(h *dsp.Hearing) []sound {
 }
 
 func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
-	s := sound{at: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay, described: t.Described}
-	for b := range t.Bands {
-		s.bands[b], s.noise[b] = float64(t.Bands[b]), float64(t.Noise[b])
-	}
-	return s
+	return sound{at: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay, spectrum: t.Spectrum}
 }
 
 // join makes part a part of s.
@@ -67,16 +59,16 @@ func (s *sound) join(part sound) {
 		louder, softer = *s, part
 	} else {
 		louder.rise = max(part.rise, s.rise+part.level-s.level)
-		if s.described {
-			louder.noise = s.noise
+		if s.spectrum != nil && part.spectrum != nil {
+			louder.spectrum = &dsp.Spectrum{Bands: part.spectrum.Bands, Noise: s.spectrum.Noise}
 		}
 	}
 	switch {
-	case !softer.described:
-	case !louder.described:
-		louder.described, louder.spectrum = true, softer.spectrum
+	case softer.spectrum == nil:
+	case louder.spectrum == nil:
+		louder.spectrum = softer.spectrum
 	case softer.level > louder.level-comparablePart:
-		louder.second = &softer.spectrum
+		louder.second = softer.spectrum
 	}
 	*s = louder
 }
@@ -116,25 +108,20 @@ const audible = 3
 // equal. A band lost in the noise of either is taken to
 // be just audible there, so that noise neither likens nor tells apart. Sounds of
 // which nothing can be compared are 0 apart.
-func unlikeness(a, b *spectrum) float64 {
-	var diff [dsp.NumBands]float64
-	n, mean := 0, 0.0
-	for i := range diff {
-		floor := math.Max(a.noise[i], b.noise[i]) + audible
-		if a.bands[i] <= floor && b.bands[i] <= floor {
-			continue
+func unlikeness(a, b *dsp.Spectrum) float64 {
+	var n, sum, squares float64
+	for i := range dsp.NumBands {
+		floor := float64(max(a.Noise[i], b.Noise[i])) + audible
+		ofA, ofB := float64(a.Bands[i]), float64(b.Bands[i])
+		if max(ofA, ofB) > floor {
+			n++
 		}
-		diff[n] = math.Max(a.bands[i], floor) - math.Max(b.bands[i], floor)
-		mean += diff[n]
-		n++
+		d := max(ofA, floor) - max(ofB, floor) // 0 for a band lost in both
+		sum += d
+		squares += d * d
 	}
 	if n < 2 {
 		return 0
 	}
-	mean /= float64(n)
-	sum := 0.0
-	for _, d := range diff[:n] {
-		sum += (d - mean) * (d - mean)
-	}
-	return math.Sqrt(sum / float64(n-1))
+	return math.Sqrt(max(0, squares-sum*sum/n) / (n - 1))
 }

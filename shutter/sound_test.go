@@ -9,29 +9,35 @@ import (
 	"earshot/dsp"
 )
 
+// levels draws levels in steps of 1/64 dB, sums and differences of which single
+// precision keeps exactly: a band then is lost in the noise or not, whatever the gain.
+func levels(from, to int) *rapid.Generator[float32] {
+	return rapid.Map(rapid.IntRange(64*from, 64*to), func(n int) float32 { return float32(n) / 64 })
+}
+
 // drawnSpectrum draws a spectrum of −90 to −20 dBFS over noise of the given levels.
-func drawnSpectrum(t *rapid.T, noise *rapid.Generator[float64]) *spectrum {
-	var s spectrum
-	for b := range s.bands {
-		s.bands[b] = rapid.Float64Range(-90, -20).Draw(t, "band")
-		s.noise[b] = noise.Draw(t, "noise")
+func drawnSpectrum(t *rapid.T, noise *rapid.Generator[float32]) *dsp.Spectrum {
+	var s dsp.Spectrum
+	for b := range s.Bands {
+		s.Bands[b] = levels(-90, -20).Draw(t, "band")
+		s.Noise[b] = noise.Draw(t, "noise")
 	}
 	return &s
 }
 
 // raised is s by gain dB louder, with its noise.
-func raised(s *spectrum, gain float64) *spectrum {
+func raised(s *dsp.Spectrum, gain float32) *dsp.Spectrum {
 	r := *s
-	for b := range r.bands {
-		r.bands[b] += gain
-		r.noise[b] += gain
+	for b := range r.Bands {
+		r.Bands[b] += gain
+		r.Noise[b] += gain
 	}
 	return &r
 }
 
 func TestUnlikenessIsADistanceOfShapes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		noise := rapid.Float64Range(-100, -40)
+		noise := levels(-100, -40)
 		a, b := drawnSpectrum(t, noise), drawnSpectrum(t, noise)
 		d := unlikeness(a, b)
 		if d < 0 || math.IsNaN(d) || math.IsInf(d, 0) {
@@ -43,7 +49,7 @@ func TestUnlikenessIsADistanceOfShapes(t *testing.T) {
 		if same := unlikeness(a, a); same != 0 {
 			t.Errorf("of a spectrum to itself = %g, want 0", same)
 		}
-		gain := rapid.Float64Range(-30, 30).Draw(t, "gain")
+		gain := levels(-30, 30).Draw(t, "gain")
 		if louder := unlikeness(raised(a, gain), raised(b, gain)); math.Abs(louder-d) > 1e-9 {
 			t.Errorf("both raised by %g dB: %g, want %g", gain, louder, d)
 		}
@@ -52,9 +58,9 @@ func TestUnlikenessIsADistanceOfShapes(t *testing.T) {
 
 func TestUnlikenessDoesNotHearHowLoudASoundIs(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		far := rapid.Just(-200.0) // noise no band is lost in
+		far := rapid.Just[float32](-200) // noise no band is lost in
 		a, b := drawnSpectrum(t, far), drawnSpectrum(t, far)
-		gain := rapid.Float64Range(-30, 30).Draw(t, "gain")
+		gain := levels(-30, 30).Draw(t, "gain")
 		if got, want := unlikeness(raised(a, gain), b), unlikeness(a, b); math.Abs(got-want) > 1e-9 {
 			t.Errorf("one raised by %g dB: %g, want %g", gain, got, want)
 		}
@@ -62,10 +68,10 @@ func TestUnlikenessDoesNotHearHowLoudASoundIs(t *testing.T) {
 }
 
 func TestUnlikenessInCasesWorkedByHand(t *testing.T) {
-	flat := func(level, noise float64, change func(*spectrum)) *spectrum {
-		var s spectrum
-		for b := range s.bands {
-			s.bands[b], s.noise[b] = level, noise
+	flat := func(level, noise float32, change func(*dsp.Spectrum)) *dsp.Spectrum {
+		var s dsp.Spectrum
+		for b := range s.Bands {
+			s.Bands[b], s.Noise[b] = level, noise
 		}
 		if change != nil {
 			change(&s)
@@ -74,15 +80,15 @@ func TestUnlikenessInCasesWorkedByHand(t *testing.T) {
 	}
 	tests := []struct {
 		name string
-		a, b *spectrum
+		a, b *dsp.Spectrum
 		want float64
 	}{
 		{"two flat spectra are alike, however loud", flat(-30, -90, nil), flat(-60, -90, nil), 0},
 		{"of sounds lost in the noise nothing is told", flat(-80, -80, nil), flat(-79, -80, nil), 0},
 		// One of 12 bands differs by 12 dB, so the mean does by 1: √((11² + 11·1²)/11) = √12.
-		{"one band that differs counts against all", flat(-30, -90, nil), flat(-30, -90, func(s *spectrum) { s.bands[4] = -18 }), math.Sqrt(12)},
-		{"what lies under the noise of the other does not count", flat(-40, -90, func(s *spectrum) { s.bands[4] = -85 }),
-			flat(-40, -90, func(s *spectrum) { s.bands[4], s.noise[4] = -70, -60 }), 0},
+		{"one band that differs counts against all", flat(-30, -90, nil), flat(-30, -90, func(s *dsp.Spectrum) { s.Bands[4] = -18 }), math.Sqrt(12)},
+		{"what lies under the noise of the other does not count", flat(-40, -90, func(s *dsp.Spectrum) { s.Bands[4] = -85 }),
+			flat(-40, -90, func(s *dsp.Spectrum) { s.Bands[4], s.Noise[4] = -70, -60 }), 0},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -95,14 +101,14 @@ func TestUnlikenessInCasesWorkedByHand(t *testing.T) {
 
 func TestPartsOfOneMovementAreOneSound(t *testing.T) {
 	part := func(ms, level, rise float64, band float32) dsp.Transient {
-		tr := dsp.Transient{Onset: 48 * ms, Level: level, Rise: rise, Described: true}
-		for b := range tr.Bands {
-			tr.Bands[b], tr.Noise[b] = band, float32(level-rise)
+		tr := dsp.Transient{Onset: 48 * ms, Level: level, Rise: rise, Spectrum: &dsp.Spectrum{}}
+		for b := range tr.Spectrum.Bands {
+			tr.Spectrum.Bands[b], tr.Spectrum.Noise[b] = band, float32(level-rise)
 		}
 		return tr
 	}
 	faint := part(106, -31, 9, -41)
-	faint.Described = false
+	faint.Spectrum = nil
 	tests := []struct {
 		name      string
 		parts     []dsp.Transient
@@ -131,8 +137,8 @@ func TestPartsOfOneMovementAreOneSound(t *testing.T) {
 			if math.Abs(s.at-tt.at/1000) > 1e-9 || math.Abs(s.rise-tt.rise) > 1e-6 || (s.second != nil) != tt.hasSecond {
 				t.Errorf("at %.4f s, rise %.1f dB, second part %v; want %.4f, %.1f, %v", s.at, s.rise, s.second != nil, tt.at/1000, tt.rise, tt.hasSecond)
 			}
-			if math.Abs(s.noise[0]-tt.noise) > 1e-6 {
-				t.Errorf("noise before it %.1f dBFS, want %.1f", s.noise[0], tt.noise)
+			if math.Abs(float64(s.spectrum.Noise[0])-tt.noise) > 1e-6 {
+				t.Errorf("noise before it %.1f dBFS, want %.1f", s.spectrum.Noise[0], tt.noise)
 			}
 		})
 	}

@@ -2,7 +2,6 @@ package shutter
 
 import (
 	"math"
-	"slices"
 	"sort"
 
 	"earshot/dsp"
@@ -94,16 +93,16 @@ func alikeness(open, close *class) float64 {
 // level. Of several parts now the one and now the other is the loudest, so the
 // part of a that is most like b counts.
 func distance(a, b *sound) float64 {
-	shape := unlikeness(&a.spectrum, &b.spectrum)
+	shape := unlikeness(a.spectrum, b.spectrum)
 	if a.second != nil {
-		shape = math.Min(shape, unlikeness(a.second, &b.spectrum))
+		shape = min(shape, unlikeness(a.second, b.spectrum))
 	}
-	return math.Hypot(shape, (a.level-b.level)/levelScale)
+	return math.Sqrt(square(shape) + square((a.level-b.level)/levelScale))
 }
 
 // class is a number of sounds taken for the same movement.
 type class struct {
-	members []int
+	members []int     // in time order
 	centre  sound     // the median of the members
 	dist    []float64 // of every sound of the clip to the centre
 	spread  float64   // RMS distance of the members
@@ -120,13 +119,14 @@ const (
 
 func (r *room) class(members []int) *class {
 	c := &class{members: members, centre: r.centre(members), dist: make([]float64, len(r.sounds))}
-	sum := 0.0
+	sum, next := 0.0, 0
 	for i := range r.sounds {
 		s := &r.sounds[i]
 		c.dist[i] = distance(s, &c.centre)
 		switch {
-		case slices.Contains(members, i):
+		case next < len(members) && members[next] == i:
 			sum += square(c.dist[i])
+			next++
 		case s.level > c.centre.level-asLoud:
 			c.others = append(c.others, c.dist[i])
 		}
@@ -143,15 +143,16 @@ func (r *room) centre(members []int) (centre sound) {
 		level = append(level, r.sounds[m].level)
 	}
 	centre.level = median(level)
+	centre.spectrum = new(dsp.Spectrum)
 	for b := range dsp.NumBands {
 		var bands, noise []float64
 		for _, m := range members {
 			s := &r.sounds[m]
-			bands = append(bands, s.bands[b]-s.level)
-			noise = append(noise, s.noise[b]-s.level)
+			bands = append(bands, float64(s.spectrum.Bands[b])-s.level)
+			noise = append(noise, float64(s.spectrum.Noise[b])-s.level)
 		}
-		centre.bands[b] = centre.level + median(bands)
-		centre.noise[b] = centre.level + median(noise)
+		centre.spectrum.Bands[b] = float32(centre.level + median(bands))
+		centre.spectrum.Noise[b] = float32(centre.level + median(noise))
 	}
 	return centre
 }

@@ -55,7 +55,8 @@ func formatWords(encoding string, f dsp.Format) string {
 
 func soundOf(h *dsp.Hearing) report.Sound {
 	peak := 20 * math.Log10(h.Peak) // −Inf, written as null, for silence
-	s := report.Sound{Transients: len(h.Transients), Noise: &h.Noise, Peak: &peak, Clipped: h.Clipped}
+	noise := h.Noise                // a copy, lest it keep all of h in memory
+	s := report.Sound{Transients: len(h.Transients), Noise: &noise, Peak: &peak, Clipped: h.Clipped}
 	for _, g := range h.Gaps {
 		s.Lost += h.Seconds(float64(g.End - g.Start))
 	}
