@@ -27,31 +27,36 @@ func (r *room) loudestBetween(from, to float64) float64 {
 	return loudest
 }
 
-// buzz is how much louder it is between the ends than before and after, dB, each
-// told by the level that a quarter of the frames stay under, which stray sounds
-// do not touch. The first part of the span, in which the opening still rings in
-// the room, is left out; after the closing, which rings as long, the same time
-// is looked at, as if it had been as loud as the opening.
+// buzz is how much louder it is between the ends than before and after, dB: the
+// level that half of the frames between stay under, for an escapement of 60 beats
+// a second is heard in little more than every other frame, over that which a
+// quarter of those around do, which stray sounds do not touch. The first part of
+// the span, in which the opening still rings in the room, is left out; after the
+// closing, which rings as long, the same time is looked at, as if it had been as
+// loud as the opening.
 func (r *room) buzz(a, b *sound) float64 {
-	const shortest, around = 0.1, 0.5
+	const shortest, around, soon = 0.1, 0.5, 0.15
 	span := b.at - a.at
 	if span < shortest {
 		return 0
 	}
 	ring := math.Max(0.03, 0.4*math.Min(span, around))
-	inside := r.quarter(a.at+ring, b.at)
-	before := r.quarter(a.at-around, a.at)
-	after := r.quarter(b.at+ring, b.at+math.Min(span, around)) + math.Max(0, a.level-b.level)
-	return inside - math.Max(before, after)
+	inside := r.level(a.at+ring, b.at-sameSound, 0.5)
+	before := math.Max(r.level(a.at-around, a.at, 0.25), r.level(a.at-soon, a.at, 0.25))
+	after := r.level(b.at+ring, b.at+math.Min(span, around), 0.25) + math.Max(0, a.level-b.level)
+	if quiet := math.Max(before, after); !math.IsInf(inside, -1) && !math.IsInf(quiet, -1) {
+		return inside - quiet
+	}
+	return 0
 }
 
-// quarter is the level that a quarter of the frames between two times stay under.
-func (r *room) quarter(from, to float64) float64 {
+// level is the level that a part of the frames between two times stay under.
+func (r *room) level(from, to, part float64) float64 {
 	first, end := r.between(from, to)
 	if first >= end {
 		return math.Inf(-1)
 	}
-	return r.h.Track.PeakQuantile(first, end, 0.25)
+	return r.h.Track.PeakQuantile(first, end, part)
 }
 
 // between is the range of frames of the track that lie wholly between two times.
@@ -62,11 +67,11 @@ func (r *room) between(from, to float64) (first, end int) {
 
 // buzzOf is what was heard of the escapement between the ends of p.
 func (r *room) buzzOf(p *pair) Buzz {
-	const audible = 2 // dB: the level that a quarter of the frames stay under is told to half of that
+	const audible = 2 // dB: the level that half of the frames stay under is told to half of that
 	if p.buzz < audible {
 		return Buzz{}
 	}
 	a, b := &r.sounds[p.open], &r.sounds[p.close]
-	inside := r.quarter(a.at+ringing, b.at)
+	inside := r.level(a.at+ringing, b.at, 0.5)
 	return Buzz{Heard: true, Level: inside - math.Min(a.level, b.level)}
 }

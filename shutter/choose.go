@@ -31,7 +31,7 @@ func (r *room) choose(pairs []pair) (best []pair) {
 // seeds lists pairs to start from, those of the most evidence first, leaving out
 // those that sound like an earlier one.
 func (r *room) seeds(pairs []pair) []pair {
-	const most = 12 // far more than there are kinds of sounds in pairs
+	const most = 32 // far more than there are kinds of sounds in pairs
 	byEvidence := slices.Clone(pairs)
 	slices.SortFunc(byEvidence, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
 	var seeds []pair
@@ -92,22 +92,33 @@ func same(a, b []pair) bool {
 }
 
 // unexplained is the evidence against a set from the sounds that are as like its
-// openings or closings as most of these are, and yet belong to no firing.
+// openings or closings as most of these are, and yet belong to no firing. Where a
+// reflex was heard, its blades have closed on each release, and have opened again
+// once between two firings.
 func (v *voice) unexplained(set []pair) float64 {
 	const each = 2.5
 	known := map[int]bool{}
 	for i := range set {
 		known[set[i].open], known[set[i].close] = true, true
-		if release, weight := v.release(set[i].open); weight > 0 && v.lead > 0 {
+		if release, weight := v.release(set[i].open); weight > 0 {
 			known[release] = true
 		}
 	}
 	open, close := v.open.most(), v.close.most()
-	strangers := 0
+	strangers, reopened := 0, 0
 	for i := range v.r.sounds {
-		if (v.open.dist[i] <= open || v.close.dist[i] <= close) && !known[i] && v.r.sounds[i].surprise() > 0 {
+		if known[i] || v.r.sounds[i].surprise() <= 0 {
+			continue
+		}
+		switch {
+		case v.open.dist[i] <= open:
+			reopened++
+		case v.close.dist[i] <= close:
 			strangers++
 		}
 	}
-	return each * float64(strangers)
+	if v.lead > 0 {
+		reopened = max(0, reopened-len(set)-1)
+	}
+	return each * float64(strangers+reopened)
 }

@@ -67,22 +67,25 @@ func (p *pair) buzzEvidence() float64 {
 }
 
 // surroundings weighs what comes right before the opening and right after the
-// closing. Neighbours that sound the same, or more of them than a reflex makes on
-// its release, are a train of clicks; spacings that go on beyond the pair make a
-// clock, unless sounds are so many that some had to fall there; and after its
-// closing a shutter is silent for a while.
+// closing. Several neighbours that sound the same, or more of them than a reflex
+// makes, are a train of clicks; spacings that go on beyond the pair make a clock,
+// unless sounds are so many that some had to fall there; and after its closing a
+// shutter is silent for a while.
 func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
 	const inTrain, followed = 4, 2
-	const releaseSounds = 2 // blades closing, and the mirror
-	const same = 0.03       // of the span: how evenly a clock ticks
+	const releaseSounds, flaps = 4, 2 // blades closing, and what the mirror hits
+	const same = 0.03                 // of the span: how evenly a clock ticks
 	clock := math.Max(0, math.Log(0.9/(1-math.Exp(-rate*2*same*p.span))))
 	before := r.neighbours(p.open, -1, p.span, weaker, same)
 	after := r.neighbours(p.close, +1, p.span, weaker, same)
 	sum := 0.0
+	if before.alike > 1 || before.near > releaseSounds {
+		sum -= inTrain
+	}
+	if after.alike > 1 || after.near > flaps {
+		sum -= inTrain
+	}
 	for _, n := range []neighbours{before, after} {
-		if n.alike || n.near > releaseSounds {
-			sum -= inTrain
-		}
 		if n.regular {
 			sum -= clock
 		}
@@ -90,13 +93,27 @@ func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
 	if after.near > 0 {
 		sum -= followed
 	}
-	return math.Max(sum, -8)
+	return math.Max(sum-r.unrest(&r.sounds[p.open]), -8)
+}
+
+// unrest weighs how loud it is all through the time before an opening, over how
+// quiet it gets around: a shutter is fired out of silence, or so soon after a
+// reflex's release that its sounds leave silence between. The blades that reopen
+// as a reflex is wound, and the end of a winding, come amid what is no silence.
+func (r *room) unrest(s *sound) float64 {
+	const before, around, most = 0.15, 1.0, 4 // s, s, of the logarithm of odds
+	now := r.level(s.at-before, s.at, 0.25)
+	quiet := r.level(s.at-around, s.at+around, 0.1)
+	if math.IsInf(now, -1) {
+		return 0
+	}
+	return within((now-quiet-3)/3, 0, most)
 }
 
 // neighbours says what lies next to a sound, on one side of it.
 type neighbours struct {
 	near    int  // how many as loud lie within the time of a train's clicks
-	alike   bool // one of those sounds the same
+	alike   int  // how many of those sound the same
 	regular bool // another lies as far off as the pair is long
 }
 
@@ -115,7 +132,9 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		}
 		if gap < train {
 			n.near++
-			n.alike = n.alike || unlikeness(s.spectrum, from.spectrum) < alikeTrain
+			if unlikeness(s.spectrum, from.spectrum) < alikeTrain {
+				n.alike++
+			}
 		}
 		n.regular = n.regular || math.Abs(gap-span) < same*span
 	}

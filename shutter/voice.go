@@ -2,6 +2,7 @@ package shutter
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"earshot/dsp"
@@ -22,7 +23,8 @@ type voice struct {
 const (
 	shortestLead = 0.04
 	longestLead  = 0.15
-	leadScatter  = 0.006
+	leadScatter  = 0.003
+	fewestLeads  = 3 // openings from which a lead shows by being the same
 )
 
 // voice learns what a shutter sounds like from a set of its firings, at least one.
@@ -34,28 +36,56 @@ func (r *room) voice(set []pair) *voice {
 	}
 	v := &voice{open: r.class(opens), close: r.class(closes), r: r}
 	v.alike = alikeness(v.open, v.close)
-	var leads []float64
-	for _, i := range opens {
-		if release, w := v.release(i); w > 0 {
-			leads = append(leads, r.sounds[i].at-r.sounds[release].at)
-		}
-	}
-	if 2*len(leads) > len(set) {
-		v.lead = median(leads)
-	}
+	v.lead = v.findLead(opens)
 	return v
 }
 
-// release looks before an opening for the sound of the blades closing on release,
-// as they do in a reflex body, and returns it and how alike it is, 0 for none.
+// findLead is the time by which the openings come after the sounds of a reflex's
+// release, where most of them do by nearly the same: the blades close with the
+// sound of a closing, or drowned by what the mirror does. It is 0 where there is
+// no such lead. Of few openings it takes the likeness to the closings to tell.
+func (v *voice) findLead(opens []int) float64 {
+	var leads []float64
+	for _, i := range opens {
+		for j := i - 1; j >= 0 && v.r.sounds[i].at-v.r.sounds[j].at < longestLead; j-- {
+			if v.releases(i, j) && (len(opens) >= fewestLeads || v.close.weight(j) > 0) {
+				leads = append(leads, v.r.sounds[i].at-v.r.sounds[j].at)
+			}
+		}
+	}
+	slices.Sort(leads)
+	best, most := 0.0, len(opens)/2
+	for i := range leads {
+		n := sort.SearchFloat64s(leads, leads[i]+4*leadScatter) - i
+		if n > most {
+			best, most = leads[i+n/2], n
+		}
+	}
+	return best
+}
+
+// releases tells whether sound j may be one of the release before opening i.
+func (v *voice) releases(i, j int) bool {
+	s, open := &v.r.sounds[j], &v.r.sounds[i]
+	return open.at-s.at >= shortestLead && s.surprise() > 0 && s.level > open.level-asLoud
+}
+
+// release looks before an opening for the sound of a reflex's release, and returns
+// it and the evidence that it is that, as a logarithm of odds, 0 for none: how well
+// the lead fits, against one by chance, and how like it is to the blades closing.
 func (v *voice) release(open int) (sound int, weight float64) {
+	if v.lead == 0 {
+		return 0, 0
+	}
 	at := v.r.sounds[open].at
 	for i := open - 1; i >= 0 && at-v.r.sounds[i].at < longestLead; i-- {
-		lead := at - v.r.sounds[i].at
-		if lead < shortestLead || v.lead > 0 && math.Abs(lead-v.lead) > leadScatter {
+		if !v.releases(open, i) {
 			continue
 		}
-		if w := math.Min(v.close.weight(i), v.r.sounds[i].surprise()); w > weight {
+		lead := at - v.r.sounds[i].at
+		w := math.Log(normal((lead-v.lead)/leadScatter) / leadScatter * (longestLead - shortestLead))
+		w += within(v.close.weight(i), 0, v.r.sounds[i].surprise())
+		if w > weight {
 			sound, weight = i, w
 		}
 	}
@@ -66,7 +96,7 @@ func (v *voice) release(open int) (sound int, weight float64) {
 // logarithm of odds. One end that is not more like than chance rules it out: what
 // would be the other's fellow is another sound.
 func (v *voice) likeness(p *pair) float64 {
-	const ruledOut, unreleased = -20, -2
+	const ruledOut, unreleased = -20, -6
 	open, close := v.open.weight(p.open), v.close.weight(p.close)
 	if math.Min(open, close) < -0.5 {
 		return ruledOut
