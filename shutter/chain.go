@@ -11,7 +11,7 @@ const rearm = 0.2
 
 // best is the sequence of pairs with the largest total score, no two of which
 // overlap, by dynamic programming. pairs are ordered by closing.
-func (r *room) best(pairs []pair) ([]pair, float64) {
+func (r *room) best(pairs []pair) []pair {
 	const back = 200 // pairs looked back over: more than overlap within longestSpan
 	n := len(pairs)
 	total := make([]float64, n) // of the best sequence that ends with pair i
@@ -43,14 +43,14 @@ func (r *room) best(pairs []pair) ([]pair, float64) {
 	}
 	last := upTo[n]
 	if last < 0 || total[last] <= 0 {
-		return nil, 0
+		return nil
 	}
 	var set []pair
 	for i := last; i >= 0; i = from[i] {
 		set = append(set, pairs[i])
 	}
 	slices.Reverse(set)
-	return set, total[last]
+	return set
 }
 
 // follows weighs q as the next firing after p.
@@ -65,18 +65,10 @@ const mostRepeat = 3
 // against two spans by chance. A shutter repeats what it did, unless the dial was
 // turned, mostly by a stop.
 func repeats(p, q *pair) float64 {
-	const (
-		scatter = 0.08 // stops, shot to shot
-		turned  = 0.3  // of the firings follow a turn of the dial,
-		bystop  = 0.5  // of these so many by about a stop,
-		stop    = 0.2  // give or take this,
-		widest  = 6.0  // stops: the others by anything between
-		unlike  = 2.0  // stops: how far the spans of two pairs by chance lie apart
-	)
+	const unlike = 2.0 // stops: how far the spans of two pairs by chance lie apart
 	step := math.Abs(math.Log2(q.span / p.span))
-	firing := (1-turned)*normal(step/scatter)/scatter + turned*(bystop*normal((step-1)/stop)/stop/2+(1-bystop)/widest)
 	chance := normal(step/unlike) / unlike
-	odds := math.Min(math.Log(firing/chance), mostRepeat)
+	odds := math.Min(math.Log(stepOdds(step, turned)/chance), mostRepeat)
 	if step > unlike { // the further apart, the less it is one shutter's
 		odds = math.Min(odds, 0)
 	}

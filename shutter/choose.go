@@ -8,47 +8,40 @@ import (
 
 // choose finds the best set of pairs for the clip, in time order, given that one
 // shutter has one sound of opening and one of closing, and repeats what it does.
-// It supposes of one pair after the other that it is a firing, finds all that
-// sounds like it, and keeps what explains the clip best.
+// It supposes of one pair after the other, that of the most evidence first, that it
+// is a firing, finds all that sounds like it, and keeps what most looks like a
+// shutter.
 func (r *room) choose(pairs []pair) (best []pair) {
+	const tries = 24 // far more than there are kinds of sounds in pairs
 	slices.SortFunc(pairs, func(p, q pair) int {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 	})
-	most := 0.0
-	var grown [][]pair // the sets that earlier seeds grew through
-	for _, seed := range r.seeds(pairs) {
-		set, v, total := r.grow(pairs, seed, &grown)
+	seeds := slices.Clone(pairs)
+	slices.SortFunc(seeds, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
+	most := math.Inf(-1)
+	var grown [][]pair         // the sets that earlier seeds grew through
+	known := map[[2]int]bool{} // the pairs in those they grew into
+	tried := 0
+	for _, seed := range seeds {
+		if known[[2]int{seed.open, seed.close}] {
+			continue
+		}
+		if tried++; tried > tries {
+			break
+		}
+		set, v := r.grow(pairs, seed, &grown)
+		for _, p := range set {
+			known[[2]int{p.open, p.close}] = true
+		}
 		if len(set) == 0 {
 			continue
 		}
-		if total -= v.unexplained(set); total > most && v.convincing(set) {
-			best, most = set, total
+		worth := v.worth(set)
+		if left := worth - v.unexplained(set); left > most && v.convincing(set, worth) {
+			best, most = set, left
 		}
 	}
 	return best
-}
-
-// seeds lists pairs to start from, those of the most evidence first, leaving out
-// those that sound like an earlier one.
-func (r *room) seeds(pairs []pair) []pair {
-	const most = 32 // far more than there are kinds of sounds in pairs
-	byEvidence := slices.Clone(pairs)
-	slices.SortFunc(byEvidence, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
-	var seeds []pair
-	for _, p := range byEvidence {
-		if len(seeds) == most {
-			break
-		}
-		if !slices.ContainsFunc(seeds, func(q pair) bool { return r.alike(p.open, q.open) && r.alike(p.close, q.close) }) {
-			seeds = append(seeds, p)
-		}
-	}
-	return seeds
-}
-
-// alike tells whether two sounds may well be the same movement.
-func (r *room) alike(i, j int) bool {
-	return distance(&r.sounds[i], &r.sounds[j]) < priorSpread*math.Sqrt2
 }
 
 // worthless is evidence against a pair that no repetition makes good.
@@ -59,7 +52,7 @@ const worthless = 8
 // the voice they have; none where there are none, or where an earlier seed has grown
 // through the same set and into the same firings. To grown it adds the sets it
 // grows through.
-func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair, v *voice, total float64) {
+func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair, v *voice) {
 	const rounds = 5 // it settles in two or three
 	set = []pair{seed}
 	v = r.voice(set)
@@ -72,19 +65,18 @@ func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair, v *vo
 				possible = append(possible, p)
 			}
 		}
-		var next []pair
-		next, total = r.best(possible)
+		next := r.best(possible)
 		if same(next, set) {
 			*grown = append(*grown, through...)
-			return next, v, total
+			return next, v
 		}
 		if len(next) == 0 || slices.ContainsFunc(*grown, func(g []pair) bool { return same(g, next) }) {
-			return nil, nil, 0
+			return nil, nil
 		}
 		through = append(through, next)
 		set, v = next, r.voice(next)
 	}
-	return set, v, total
+	return set, v
 }
 
 func same(a, b []pair) bool {

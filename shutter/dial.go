@@ -1,0 +1,52 @@
+package shutter
+
+import "math"
+
+// What successive firings do, as told by the logarithms of their spans, in stops.
+const (
+	shotToShot = 0.08 // from one firing to the next,
+	unsteady   = 0.4  // and of a shutter that does not repeat,
+	erring     = 0.15 // as so many are
+	turned     = 0.3  // of the firings follow a turn of the dial,
+	bystop     = 0.5  // of these so many by about a stop,
+	aboutstop  = 0.2  // give or take this: the speeds of an old shutter are not a stop apart
+	dialStops  = 9.0  // from the shortest span to the longest: all that a dial can do
+)
+
+// stepOdds is the density, a stop, of a step between the spans of two successive
+// firings, given how likely it is that the dial was turned between them.
+func stepOdds(step, turned float64) float64 {
+	again := (1-erring)*normal(step/shotToShot)/shotToShot + erring*normal(step/unsteady)/unsteady
+	away := bystop*normal((math.Abs(step)-1)/aboutstop)/aboutstop/2 + (1-bystop)/dialStops
+	return (1-turned)*again + turned*away
+}
+
+// dialOdds weighs the spans of a set, in time order, as a logarithm of odds: those
+// of a shutter fired a few times at each of some settings, or again and again at
+// one, against those of another thing that does the same each time, more or less,
+// which are spread about one mean. A clock is as even as a shutter that nobody
+// turns, and the odds are near 0; a key pressed and let go is not; and only a dial
+// goes in steps.
+func dialOdds(set []pair) float64 {
+	n := len(set)
+	if n < 2 {
+		return 0
+	}
+	var sum, squares float64
+	for i := range set {
+		x := math.Log2(set[i].span)
+		sum += x
+		squares += x * x
+	}
+	mean := sum / float64(n)
+	sd := math.Sqrt(math.Max(squares/float64(n)-mean*mean, square(shotToShot)))
+	var dial, one, other float64
+	for i := 1; i < n; i++ {
+		x := math.Log2(set[i].span)
+		step := x - math.Log2(set[i-1].span)
+		dial += math.Log(stepOdds(step, turned))
+		one += math.Log(stepOdds(step, 0))
+		other += math.Log(normal((x-mean)/sd) / sd)
+	}
+	return math.Max(dial, one) - other
+}

@@ -1,0 +1,51 @@
+package shutter
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// spansOf are pairs of the given spans, s.
+func spansOf(spans ...float64) (set []pair) {
+	for _, s := range spans {
+		set = append(set, pair{span: s})
+	}
+	return set
+}
+
+// pressed are spans of a key pressed and let go, spread by half a stop.
+func pressed(n int) (set []pair) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range n {
+		set = append(set, pair{span: 0.1 * math.Exp2(0.5*rng.NormFloat64())})
+	}
+	return set
+}
+
+func TestSpansShowTheStepsOfADial(t *testing.T) {
+	tests := []struct {
+		name     string
+		set      []pair
+		from, to float64
+	}{
+		{"three each at two speeds a stop apart speak for a dial", spansOf(1, 1.01, 0.99, 0.5, 0.5, 0.51), 3, 30},
+		{"two each at three speeds do", spansOf(1, 1, 0.5, 0.5, 0.25, 0.25), 3, 30},
+		{"three each at the older speeds do", spansOf(1, 1, 1, 0.5, 0.5, 0.5, 0.2, 0.2, 0.2, 0.1, 0.1, 0.1), 3, 40},
+		{"one hesitating firing among them does not undo it", spansOf(1, 1.3, 0.99, 0.5, 0.5, 0.51, 0.25, 0.25, 0.25), 3, 40},
+		{"one speed only says nothing", spansOf(1, 1.01, 0.99, 1), -1.5, 1.5},
+		{"a clock says nothing", spansOf(1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1), -4, 1.5},
+		{"two firings a step apart say little", spansOf(1, 0.5), -2, 1},
+		{"spans by chance speak against it", spansOf(0.9, 0.2, 0.21, 3, 0.05, 0.4, 0.31, 1.4), -30, -1},
+		{"a key pressed and let go does", pressed(20), -90, -10},
+		{"one pair says nothing", spansOf(1), 0, 0},
+		{"none says nothing", nil, 0, 0},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := dialOdds(tt.set); got < tt.from || got > tt.to {
+				t.Errorf("odds of a dial %.1f, want %g to %g", got, tt.from, tt.to)
+			}
+		})
+	}
+}
