@@ -89,7 +89,7 @@ func TestFiringsAreLaidAgainstTheSettingsTold(t *testing.T) {
 		{"one that never closes keeps its place by the counts", "1x3 1/2x3", []float64{1.1, 1.1, 0, 0.54, 0.54, 0.54}, "1: 0 1 2; 1/2: 3 4 5", nil},
 		{"a sound much longer than any setting has no place", "1x3 1/2x3", []float64{1.1, 1.1, 1.1, 7, 0.54, 0.54, 0.54}, "1: 0 1 2; 1/2: 4 5 6; -: 3", nil},
 		{"a mark told twice has two runs", "1x3 1/2x3 1x3", []float64{1.1, 1.1, 1.1, 0.54, 0.54, 0.54, 1.1, 1.1, 1.1}, "1: 0 1 2; 1/2: 3 4 5; 1: 6 7 8", nil},
-		{"fewer firings than settings are hard to place", "1 1/2 1/4 1/8", []float64{1.1, 0.53}, "1: 0?; 1/2: 1?", []string{"1/4: told, but no firing heard at it", "1/8: told, but no firing heard at it"}},
+		{"a recording that stops early holds the first settings", "1 1/2 1/4 1/8", []float64{1.1, 0.53}, "1: 0; 1/2: 1", []string{"1/4: told, but no firing heard at it", "1/8: told, but no firing heard at it"}},
 		{"one setting told has all firings", "1/8x3", []float64{1.1, 0, 0.1, 0.1}, "1/8: 0 1 2 3", []string{"1/8: 3 firings told, 4 heard"}},
 		{"no firing heard", "1x1 1/2", nil, "", []string{"1: 1 firing told, none heard", "1/2: told, but no firing heard at it"}},
 		{"no speed told", "", []float64{1, 2}, "-: 0 1", nil},
