@@ -37,6 +37,7 @@ func Lay(firings []Firing, steps []Step) Laying {
 	}
 	runs, heard := runsOf(places, steps)
 	l := Laying{Runs: runs, Doubts: doubts, Unheard: without(steps, ran(runs)), Warnings: warnings(steps, heard)}
+	l.Warnings = append(l.Warnings, moreThanTold(places)...)
 	if m, ok := l.misfitOf(firings, steps, w.log, logOther(firings, model, p)); ok {
 		return Laying{Doubts: doubtAll(firings, misfitReason), Misfits: []Misfit{m}, Warnings: seriesWarnings(steps)}
 	}
@@ -79,6 +80,22 @@ func runsOf(places []int, steps []Step) (runs []Run, heard []int) {
 		}
 	}
 	return runs, heard
+}
+
+// moreThanTold warns of firings behind all those that have a place, if there are
+// several: settings were fired that nobody told.
+func moreThanTold(places []int) []string {
+	behind := 0
+	for _, p := range slices.Backward(places) {
+		if p != nowhere {
+			break
+		}
+		behind++
+	}
+	if behind < 2 {
+		return nil
+	}
+	return []string{fmt.Sprintf("the last %s fit none of the settings told: tell every setting that was fired", firingsCount(behind))}
 }
 
 // ran returns the steps that the runs are of.

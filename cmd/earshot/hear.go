@@ -42,6 +42,9 @@ func hear(ctx context.Context, path string, n int) (heard, error) {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
 	}
 	firings, err := shutter.Hear(h, c, n)
+	if why, nothing := shutter.WhyNothing(h); nothing && len(firings) == 0 {
+		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
+	}
 	return heard{facts, firings}, err
 }
 
