@@ -24,7 +24,7 @@ type Nothing struct {
 }
 
 // WhyNothing tells why no firing can have been heard in a clip; false where sounds
-// were heard and none was a firing.
+// were heard, be they firings or not. It needs h as it was before Hear.
 func WhyNothing(h *dsp.Hearing) (why Nothing, ok bool) {
 	switch {
 	case h.Peak == 0:
