@@ -61,6 +61,26 @@ func (c *Check) reasons(misfits []Misfit, lacks []string) []string {
 	for _, s := range c.Symptoms {
 		why = append(why, s.Why)
 	}
+	why = append(why, c.speedReasons()...)
+	switch {
+	case len(c.Firings) == 0:
+		why = append(why, "no firing was heard")
+	case len(why) == 0:
+		why = append(why, "no firing could be placed at a speed")
+	}
+	for _, l := range lacks {
+		if c.Partly {
+			l = "partly checked: " + l
+		}
+		why = append(why, l)
+	}
+	return why
+}
+
+// speedReasons says what the speeds add to that: those that decide it, then those
+// that could not be judged.
+func (c *Check) speedReasons() []string {
+	var why []string
 	for _, s := range c.Speeds {
 		if s.Verdict == c.Verdict && s.Verdict != Good && s.Verdict != NotJudged {
 			why = append(why, s.Mark.Label+": "+s.Why)
@@ -73,18 +93,6 @@ func (c *Check) reasons(misfits []Misfit, lacks []string) []string {
 		if s.Verdict == NotJudged {
 			why = append(why, s.Mark.Label+" is not judged: "+s.Why)
 		}
-	}
-	switch {
-	case len(c.Firings) == 0:
-		why = append(why, "no firing was heard")
-	case len(why) == 0:
-		why = append(why, "no firing could be placed at a speed")
-	}
-	for _, l := range lacks {
-		if c.Partly {
-			l = "partly checked: " + l
-		}
-		why = append(why, l)
 	}
 	return why
 }
