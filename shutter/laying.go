@@ -37,7 +37,7 @@ func Lay(firings []Firing, steps []Step) Laying {
 	}
 	runs, heard := runsOf(places, steps)
 	l := Laying{Runs: runs, Doubts: doubts, Unheard: without(steps, ran(runs)), Warnings: warnings(steps, heard)}
-	l.Warnings = append(l.Warnings, moreThanTold(places)...)
+	l.Warnings = slices.Concat(l.Warnings, moreThanTold(places), l.neighbourFits(firings))
 	if m, ok := l.misfitOf(firings, steps, w.log, logOther(firings, model, p)); ok {
 		return Laying{Doubts: doubtAll(firings, misfitReason), Misfits: []Misfit{m}, Warnings: seriesWarnings(steps)}
 	}

@@ -40,7 +40,8 @@ func (l Laying) misfitOf(firings []Firing, steps []Step, logTold, logOther float
 		placed += len(run.Firings)
 	}
 	odds := logTold - logOther + math.Log((1-mistoldChance)/mistoldChance)
-	off, alike := l.offThroughout(firings)
+	off := l.offAlike(firings, usualOffset-mistoldStops, usualOffset+mistoldStops)
+	alike := off.firings > 1 && 2*off.beyond > off.settings
 	if !alike && 2*placed >= len(firings) && odds > math.Log((1-sureEnough)/sureEnough) {
 		return Misfit{}, false
 	}
@@ -52,17 +53,23 @@ func (l Laying) misfitOf(firings []Firing, steps []Step, logTold, logOther float
 		m.Why += ", heard what would be usual for " + FormatSteps(nearest)
 	}
 	if alike {
-		m.Next += fmt.Sprintf(": if they are right, the shutter is %s throughout and wants service", DeviationText(off))
+		m.Next += fmt.Sprintf(": if they are right, the shutter is %s throughout and wants service", DeviationText(off.stops))
 	}
 	return m, true
 }
 
-// offThroughout tells whether more than half of the settings have all of their
-// firings beyond mistoldStops on one side, and by how many stops the settings are
-// off in the middle. One firing alone may be a fault of its own.
-func (l Laying) offThroughout(firings []Firing) (off float64, ok bool) {
-	var medians []float64 // of each setting with a duration, stops
-	timed, slow, fast := 0, 0, 0
+// offAlike is how far the settings of a laying are off together.
+type offAlike struct {
+	settings, firings int     // that have a duration
+	beyond            int     // settings that have all firings beyond a limit, all of these on one side
+	stops             float64 // that the settings are off in the middle
+}
+
+// offAlike counts the settings whose firings are all off by fast stops or less, or all
+// by slow stops or more, whichever are more.
+func (l Laying) offAlike(firings []Firing, fast, slow float64) (off offAlike) {
+	var medians []float64
+	short, long := 0, 0
 	for _, run := range l.Runs {
 		var x []float64
 		for _, i := range run.Firings {
@@ -73,14 +80,26 @@ func (l Laying) offThroughout(firings []Firing) (off float64, ok bool) {
 		if len(x) == 0 {
 			continue
 		}
-		timed += len(x)
+		off.firings += len(x)
 		medians = append(medians, median(x))
 		switch {
-		case slices.Min(x) >= usualOffset+mistoldStops:
-			slow++
-		case slices.Max(x) <= usualOffset-mistoldStops:
-			fast++
+		case slices.Min(x) >= slow:
+			long++
+		case slices.Max(x) <= fast:
+			short++
 		}
 	}
-	return median(medians), timed > 1 && 2*max(slow, fast) > len(medians)
+	off.settings, off.beyond, off.stops = len(medians), max(short, long), median(medians)
+	return off
+}
+
+// neighbourFits warns where every setting is nearer to the next mark of the modern
+// series than to its own: a shutter as far off as that, or a dial read one mark wrong,
+// which sound alike.
+func (l Laying) neighbourFits(firings []Firing) []string {
+	off := l.offAlike(firings, -likeWithin, likeWithin)
+	if off.firings < 2 || off.beyond < off.settings {
+		return nil
+	}
+	return []string{fmt.Sprintf("all that was heard is %s: see that the speeds told are those on the dial, since one mark off sounds the same", DeviationText(off.stops))}
 }

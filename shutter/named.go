@@ -33,9 +33,9 @@ func LayNamed(firings []Firing, marks []Mark) Laying {
 			laying.addAt(layClip(pick(firings, of[c]), step, len(marks) > 1), of[c])
 		}
 	}
+	laying.Warnings = append(seriesWarnings(named), laying.neighbourFits(firings)...)
 	laying.addAt(LayNearest(pick(firings, unnamed)), unnamed)
 	slices.SortFunc(laying.Runs, func(a, b Run) int { return a.Firings[0] - b.Firings[0] })
-	laying.Warnings = append(seriesWarnings(named), laying.Warnings...)
 	laying.Unheard = without(named, heard)
 	return laying
 }

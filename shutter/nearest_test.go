@@ -139,6 +139,19 @@ func TestAClipNamedWronglyIsDoubtedByItself(t *testing.T) {
 	}
 }
 
+func TestClipsNamedOneMarkOffAreWarnedOf(t *testing.T) {
+	half, _ := MarkFromName("a_1-2s.wav")
+	quarter, _ := MarkFromName("a_1-4s.wav")
+	firings := layingOf(0.99, 1, 0.5, 0.5, 0.25, 0.25)
+	for i := range firings {
+		firings[i].Clip = i / 2
+	}
+	l := LayNamed(firings, []Mark{half, quarter, {}})
+	if got := layingText(l); got != "1/2: 0 1; 1/4: 2 3; 1/4: 4 5" || len(l.Warnings) != 1 {
+		t.Errorf("laid %q, warns %q; want a warning of the two clips named", got, l.Warnings)
+	}
+}
+
 func TestMarksInNamesFollowTheirCompany(t *testing.T) {
 	fast, _ := MarkFromName("a_1-250s.wav")
 	slow, _ := MarkFromName("a_1-25s.wav")
