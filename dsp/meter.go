@@ -1,9 +1,6 @@
 package dsp
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // fullScale is the fraction of full scale from which a sample counts as clipped.
 const fullScale = 0.999
@@ -13,22 +10,18 @@ const fullScale = 0.999
 type meter struct {
 	hop, channels int
 	frames        int64
-	hops          int64
 	track         Track
 	inFrame       int // hops taken into the frame under way
 	frameHops     int
 	sum, peak     float64
-	silent        int64 // hops of digital silence up to now
-	gapHops       int64
-	gaps          []Gap
+	gaps          gapFinder
 	largest       uint64 // bits of the largest magnitude
 	clipped       int64
 }
 
 func newMeter(f Format, hop int) meter {
 	frame := max(1, int(trackTime*float64(f.Rate)/float64(hop)+0.5))
-	return meter{hop: hop, channels: f.Channels, frameHops: frame, track: Track{Step: frame * hop},
-		gapHops: max(1, int64(gapTime*float64(f.Rate)/float64(hop)))}
+	return meter{hop: hop, channels: f.Channels, frameHops: frame, track: Track{Step: frame * hop}, gaps: newGapFinder(f, hop)}
 }
 
 // take measures a hop: its frames as recorded and its mean square, conditioned.
@@ -38,20 +31,14 @@ func (m *meter) take(frames []float64, energy float64) {
 	if m.inFrame++; m.inFrame == m.frameHops {
 		m.endFrame()
 	}
-	silent := m.takeSamples(frames)
-	if !silent {
-		m.endGap()
-		m.silent = 0
-	} else {
-		m.silent++
-	}
-	m.hops++
+	m.takeSamples(frames)
+	m.gaps.take(frames)
 }
 
-// takeSamples notes the largest sample and tells whether all are zero. Magnitudes
+// takeSamples notes the largest sample and those at full scale. Magnitudes
 // are compared by their bits, whose order is the same, and with the largest of the
 // whole clip, which seldom changes: both keep the processor from guessing wrong.
-func (m *meter) takeSamples(frames []float64) (silent bool) {
+func (m *meter) takeSamples(frames []float64) {
 	const sign = 1 << 63
 	largest, full := m.largest, math.Float64bits(fullScale)
 	for _, x := range frames {
@@ -64,7 +51,6 @@ func (m *meter) takeSamples(frames []float64) (silent bool) {
 		}
 	}
 	m.largest = largest
-	return frames[0] == 0 && !slices.ContainsFunc(frames, func(x float64) bool { return x != 0 })
 }
 
 func (m *meter) endFrame() {
@@ -72,21 +58,11 @@ func (m *meter) endFrame() {
 	m.sum, m.peak, m.inFrame = 0, 0, 0
 }
 
-func (m *meter) endGap() {
-	if m.silent >= m.gapHops {
-		m.gaps = append(m.gaps, Gap{Start: (m.hops - m.silent) * int64(m.hop), End: m.hops * int64(m.hop)})
-	}
-}
-
 // hearing ends the clip.
 func (m *meter) hearing() *Hearing {
 	if m.inFrame > 0 {
 		m.endFrame()
 	}
-	m.endGap()
-	if n := len(m.gaps); n > 0 {
-		m.gaps[n-1].End = min(m.gaps[n-1].End, m.frames)
-	}
-	return &Hearing{Frames: m.frames, Track: m.track, Gaps: m.gaps,
+	return &Hearing{Frames: m.frames, Track: m.track, Gaps: m.gaps.finish(m.frames),
 		Noise: quantile(m.track.mean, 0.1), Peak: math.Float64frombits(m.largest), Clipped: m.clipped}
 }

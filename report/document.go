@@ -23,10 +23,10 @@ type Document struct {
 	Speeds   []Speed         `json:"speeds"` // slowest first
 	Symptoms []Symptom       `json:"symptoms"`
 	Verdict  shutter.Verdict `json:"verdict"`
-	Partly   bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged
+	Partly   bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or one told was not heard
 	Why      []string        `json:"why"`
 	Next     string          `json:"next"`
-	Warnings []string        `json:"warnings"` // missed or extra firings, counts that disagree
+	Warnings []string        `json:"warnings"` // missed or extra firings, counts that disagree, unknown marks, speeds from names
 }
 
 // Tool is the program that made the document.

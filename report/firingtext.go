@@ -20,15 +20,54 @@ func (d Document) CountWords() string {
 	return fmt.Sprintf("%s heard, %d counted", plural(len(d.Firings), "firing"), counted)
 }
 
+// aWall is how many firings in a row that are not counted for the same reason are
+// said in one line.
+const aWall = 3
+
+// notCounted accounts for the firings that were not counted.
 func (d Document) notCounted() []string {
 	var lines []string
-	for i, f := range d.Firings {
-		if f.Judged {
+	for i := 0; i < len(d.Firings); {
+		if d.Firings[i].Judged {
+			i++
 			continue
 		}
+		end := i + 1
+		for end < len(d.Firings) && d.alike(d.Firings[i], d.Firings[end]) {
+			end++
+		}
+		if end-i >= aWall {
+			lines = append(lines, d.notCountedAlike(i, end))
+			i = end
+			continue
+		}
+		f := d.Firings[i]
 		lines = append(lines, fmt.Sprintf("firing %d at %.3f s%s%s: %s", i+1, f.Open, d.inClip(f), f.at(), f.Excuse()))
+		i++
 	}
 	return lines
+}
+
+// alike tells whether two firings were not counted for the same reason at the same
+// speed of the same clip.
+func (d Document) alike(f, g Firing) bool {
+	return !f.Judged && !g.Judged && f.Clip == g.Clip && f.where() == g.where() && f.Excuse() == g.Excuse()
+}
+
+// notCountedAlike is the line of the firings from first to before end, which are alike.
+func (d Document) notCountedAlike(first, end int) string {
+	var times []float64
+	for _, f := range d.Firings[first:end] {
+		if f.Duration != nil && !f.StayedOpen() {
+			times = append(times, *f.Duration)
+		}
+	}
+	span := ""
+	if len(times) > 0 {
+		span = fmt.Sprintf(", %s to %s ms", Milliseconds(slices.Min(times)), Milliseconds(slices.Max(times)))
+	}
+	f, last := d.Firings[first], d.Firings[end-1]
+	return fmt.Sprintf("firings %d to %d from %.3f to %.3f s%s%s%s: %s", first+1, end, f.Open, last.Open, d.inClip(f), f.where(), span, f.Excuse())
 }
 
 func (d Document) inClip(f Firing) string {
@@ -39,15 +78,19 @@ func (d Document) inClip(f Firing) string {
 }
 
 func (f Firing) at() string {
+	if f.Duration != nil && !f.StayedOpen() {
+		return fmt.Sprintf("%s, %s ms", f.where(), Milliseconds(*f.Duration))
+	}
+	return f.where()
+}
+
+func (f Firing) where() string {
 	where := ", at no speed"
 	if f.Marked != nil {
 		where = ", at " + MarkWords(*f.Marked)
 	}
 	if f.Assumed {
 		where += " (assumed)"
-	}
-	if f.Duration != nil && !f.StayedOpen() {
-		where += fmt.Sprintf(", %s ms", Milliseconds(*f.Duration))
 	}
 	return where
 }

@@ -87,7 +87,7 @@ type Check struct {
 	Speeds   []Speed   // in dial order, slowest first
 	Symptoms []Symptom // those of the shutter as a whole
 	Verdict  Verdict
-	Partly   bool // fewer than four speeds, or not the slowest, were judged
+	Partly   bool // fewer than four speeds, or not the slowest, were judged, or one told was not heard
 	Why      []string
 	Next     string
 	Warnings []string // from the laying

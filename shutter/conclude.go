@@ -2,6 +2,7 @@ package shutter
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -18,39 +19,68 @@ func (j *judging) conclude() {
 	if len(c.Symptoms) > 0 {
 		c.Verdict = ServiceAdvised
 	}
-	partly := c.partly()
-	c.Partly = partly != ""
-	c.Why = c.reasons(partly)
-	c.Next = c.advice(partly)
+	lacks := c.lacks(j.laying.Unheard)
+	c.Partly = len(lacks) > 0 && c.Verdict != NotJudged
+	c.Why = c.reasons(j.laying.Misfits, lacks)
+	c.Next = c.advice(j.laying)
 }
 
-// partly says what a check of the whole dial lacks; empty where it lacks nothing
-// or nothing was judged at all.
-func (c *Check) partly() string {
-	var judged int
+// lacks says what a check of the whole dial lacks: nothing for none. Where nothing
+// was judged at all, that itself says more than how few speeds were.
+func (c *Check) lacks(unheard []Mark) []string {
+	var lacks []string
+	judged := 0
 	for _, s := range c.Speeds {
 		if s.Verdict != NotJudged {
 			judged++
 		}
 	}
 	switch {
+	case len(c.Firings) == 0:
+		return nil
 	case c.Verdict == NotJudged:
-		return ""
 	case judged < fullSpeeds:
-		return fmt.Sprintf("partly checked: %s judged, and four make a check", speedsCount(judged))
+		lacks = append(lacks, speedsCount(judged)+" judged, and four make a check")
 	case c.Speeds[0].Verdict == NotJudged:
-		return fmt.Sprintf("partly checked: the slowest speed, %s, was not judged", c.Speeds[0].Mark.Label)
+		lacks = append(lacks, fmt.Sprintf("the slowest speed, %s, was not judged", c.Speeds[0].Mark.Label))
 	}
-	return ""
+	if len(unheard) > 0 {
+		lacks = append(lacks, "told, but no firing heard at "+marksText(unheard))
+	}
+	return lacks
 }
 
-// reasons says why the shutter has its verdict, a sentence each: the symptoms of
-// the whole, the speeds that decide it, and those that could not be judged.
-func (c *Check) reasons(partly string) []string {
+// reasons says why the shutter has its verdict, a sentence each: what was told and
+// does not fit, the symptoms of the whole, the speeds that decide it, those that could
+// not be judged, and what the whole lacks.
+func (c *Check) reasons(misfits []Misfit, lacks []string) []string {
 	why := []string{}
+	for _, m := range misfits {
+		why = append(why, m.Why)
+	}
 	for _, s := range c.Symptoms {
 		why = append(why, s.Why)
 	}
+	why = append(why, c.speedReasons()...)
+	switch {
+	case len(c.Firings) == 0:
+		why = append(why, "no firing was heard")
+	case len(why) == 0:
+		why = append(why, "no firing could be placed at a speed")
+	}
+	for _, l := range lacks {
+		if c.Partly {
+			l = "partly checked: " + l
+		}
+		why = append(why, l)
+	}
+	return why
+}
+
+// speedReasons says what the speeds add to that: those that decide it, then those
+// that could not be judged.
+func (c *Check) speedReasons() []string {
+	var why []string
 	for _, s := range c.Speeds {
 		if s.Verdict == c.Verdict && s.Verdict != Good && s.Verdict != NotJudged {
 			why = append(why, s.Mark.Label+": "+s.Why)
@@ -63,15 +93,6 @@ func (c *Check) reasons(partly string) []string {
 		if s.Verdict == NotJudged {
 			why = append(why, s.Mark.Label+" is not judged: "+s.Why)
 		}
-	}
-	switch {
-	case len(c.Firings) == 0:
-		why = append(why, "no firing was heard")
-	case len(why) == 0:
-		why = append(why, "no firing could be placed at a speed")
-	}
-	if partly != "" {
-		why = append(why, partly)
 	}
 	return why
 }
@@ -87,16 +108,20 @@ func (c *Check) labels(v Verdict) []string {
 	return labels
 }
 
-// advice says what would settle or improve the shutter's verdict: first that of
-// the slowest speed that has any, since the slow speeds go first, then what the
-// whole lacks.
-func (c *Check) advice(partly string) string {
-	var parts []string
-	assumed := false
-	for _, s := range c.Speeds {
-		assumed = assumed || s.Assumed
+// advice says what would settle or improve the shutter's verdict: first what was
+// told and does not fit, then what the slowest speed wants that wants anything, since
+// the slow speeds go first, then what the whole lacks.
+func (c *Check) advice(l Laying) string {
+	if len(c.Firings) == 0 {
+		return "record each slow speed fired three to five times, with the phone 10 to 30 cm away"
 	}
-	if assumed {
+	var parts []string
+	for _, m := range l.Misfits {
+		if !slices.Contains(parts, m.Next) {
+			parts = append(parts, m.Next)
+		}
+	}
+	if slices.ContainsFunc(c.Speeds, func(s Speed) bool { return s.Assumed }) {
 		parts = append(parts, tellSettings)
 	}
 	for _, s := range c.Speeds {
@@ -105,13 +130,14 @@ func (c *Check) advice(partly string) string {
 			break
 		}
 	}
+	if len(l.Unheard) > 0 {
+		parts = append(parts, fmt.Sprintf("record %s as well, fired three times or more", marksText(l.Unheard)))
+	}
 	switch {
-	case len(c.Firings) == 0:
-		parts = append(parts, "record each slow speed fired three to five times, with the phone 10 to 30 cm away")
 	case len(parts) > 0:
 	case len(c.Speeds) == 0:
 		parts = append(parts, "tell the settings of the dial with --speeds, in the order fired")
-	case partly != "":
+	case c.Partly:
 		parts = append(parts, "record at least four speeds, the slowest among them, each fired three times or more")
 	}
 	return strings.Join(parts, "; ")

@@ -29,6 +29,7 @@ func Judge(firings []Firing, laying Laying, policy Policy) Check {
 type judging struct {
 	policy Policy
 	check  Check
+	laying Laying
 	trials []*trial // one for each speed, in dial order
 	limits map[int]spreadLimits
 }
@@ -77,6 +78,7 @@ type trial struct {
 
 // place sorts the firings into speeds and says which of them count.
 func (j *judging) place(laying Laying) {
+	j.laying = laying
 	j.check.Warnings = append([]string{}, laying.Warnings...)
 	doubts := make(map[int]string, len(laying.Doubts))
 	for _, d := range laying.Doubts {

@@ -178,6 +178,26 @@ func TestVerdictOfTheShutter(t *testing.T) {
 	}
 }
 
+func TestASpeedToldAndNotHeardMakesTheCheckPartial(t *testing.T) {
+	on := []float64{0, 0.01, -0.01}
+	var speeds []judgeSpeed
+	for _, label := range []string{"1/2", "1/4", "1/8", "1/15"} {
+		speeds = append(speeds, judgeSpeed{label: label, x: on})
+	}
+	firings, laying := judgeFired(t, speeds...)
+	laying.Unheard = []Mark{{"1", 1}, {"1/30", 1.0 / 32}}
+	got := Judge(firings, laying, Standard)
+	if got.Verdict != Good || !got.Partly {
+		t.Errorf("%v, partly %v, want good, true", got.Verdict, got.Partly)
+	}
+	if why := got.Why[len(got.Why)-1]; why != "partly checked: told, but no firing heard at 1 and 1/30" {
+		t.Errorf("why: %q", why)
+	}
+	if got.Next != "record 1 and 1/30 as well, fired three times or more" {
+		t.Errorf("next: %q", got.Next)
+	}
+}
+
 func TestPolicyMovesTheLimits(t *testing.T) {
 	x := []float64{0.6, 0.61, 0.59}
 	firings, laying := judgeFired(t, judgeSpeed{label: "1/8", x: x})

@@ -1,6 +1,9 @@
 package shutter
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Lay lays firings, in time order over one or more clips, against the dial
 // settings told in the order fired. Each setting is one unbroken run; settings may
@@ -13,25 +16,44 @@ import "fmt"
 // firing gets the setting it most likely belongs to. Where it is not sure of its
 // mark, it is placed and has a Doubt; where it most likely belongs to none, it has
 // a Doubt and no place. A firing that never closed, or is unfit for figures, takes
-// its place like any other.
+// its place like any other. With one setting told all firings are its own.
 //
-// With one setting told all firings are its own. With none, all are in doubt.
+// Where the settings told do not fit what was heard (see misfitOf), no firing has a
+// place, and the laying has a Misfit. With no setting told, all are in doubt.
 func Lay(firings []Firing, steps []Step) Laying {
 	switch {
 	case len(steps) == 0:
 		return Laying{Doubts: doubtAll(firings, "no speed was told")}
 	case len(firings) == 0:
-		return Laying{Warnings: countWarnings(steps, make([]int, len(steps)))}
+		return Laying{Unheard: without(steps, nil), Warnings: warnings(steps, make([]int, len(steps)))}
 	}
+	model := newLayModel(firings, steps)
+	w, p := weigh(model, habits(steps, len(firings)))
 	places := make([]int, len(firings))
 	var doubts []Doubt
 	if len(steps) > 1 {
-		w := weigh(newLayModel(firings, steps), habits(steps, len(firings)))
 		places = w.places()
 		doubts = w.doubts(places, steps)
 	}
 	runs, heard := runsOf(places, steps)
-	return Laying{Runs: runs, Doubts: doubts, Warnings: countWarnings(steps, heard)}
+	l := Laying{Runs: runs, Doubts: doubts, Unheard: without(steps, ran(runs)), Warnings: warnings(steps, heard)}
+	l.Warnings = slices.Concat(l.Warnings, moreThanTold(places), l.neighbourFits(firings))
+	if m, ok := l.misfitOf(firings, steps, w.log, logOther(firings, model, p)); ok {
+		return Laying{Doubts: doubtAll(firings, misfitReason), Misfits: []Misfit{m}, Warnings: seriesWarnings(steps)}
+	}
+	return l
+}
+
+// without returns the marks of the steps that none of the others has, each once.
+func without(steps, others []Step) []Mark {
+	var marks []Mark
+	for _, s := range steps {
+		has := slices.ContainsFunc(others, func(o Step) bool { return o.Mark == s.Mark })
+		if !has && !slices.Contains(marks, s.Mark) {
+			marks = append(marks, s.Mark)
+		}
+	}
+	return marks
 }
 
 func doubtAll(firings []Firing, reason string) []Doubt {
@@ -60,9 +82,34 @@ func runsOf(places []int, steps []Step) (runs []Run, heard []int) {
 	return runs, heard
 }
 
-// countWarnings says where what was heard is not what was told.
-func countWarnings(steps []Step, heard []int) []string {
-	var warnings []string
+// moreThanTold warns of firings behind all those that have a place, if there are
+// several: settings were fired that nobody told.
+func moreThanTold(places []int) []string {
+	behind := 0
+	for _, p := range slices.Backward(places) {
+		if p != nowhere {
+			break
+		}
+		behind++
+	}
+	if behind < 2 {
+		return nil
+	}
+	return []string{fmt.Sprintf("the last %s fit none of the settings told: tell every setting that was fired", firingsCount(behind))}
+}
+
+// ran returns the steps that the runs are of.
+func ran(runs []Run) []Step {
+	steps := make([]Step, len(runs))
+	for i, r := range runs {
+		steps[i] = Step{r.Mark, len(r.Firings)}
+	}
+	return steps
+}
+
+// warnings says which marks are unknown, and where what was heard is not what was told.
+func warnings(steps []Step, heard []int) []string {
+	warnings := seriesWarnings(steps)
 	for s, step := range steps {
 		switch {
 		case step.Count > 0 && heard[s] == 0:

@@ -72,6 +72,7 @@ func layingText(l Laying) string {
 }
 
 func TestFiringsAreLaidAgainstTheSettingsTold(t *testing.T) {
+	oneMarkOff := []string{"all that was heard is 1.0 stop slow (more light): see that the speeds told are those on the dial, since one mark off sounds the same"}
 	for _, c := range []struct {
 		name, told string
 		durations  []float64
@@ -79,8 +80,9 @@ func TestFiringsAreLaidAgainstTheSettingsTold(t *testing.T) {
 		warnings   []string
 	}{
 		{"what was told is what was fired", "1x2 1/2x2", []float64{1.1, 1.1, 0.55, 0.55}, "1: 0 1; 1/2: 2 3", nil},
-		{"a whole stop slow throughout is still told from its neighbour", "1x3 1/2x3 1/4x3", []float64{2, 2, 2, 1, 1, 1, 0.5, 0.5, 0.5}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8", nil},
-		{"without counts too", "1 1/2 1/4", []float64{2, 2, 2, 1, 1, 1, 0.5, 0.5, 0.5}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8", nil},
+		{"a whole stop slow throughout is still told from its neighbour", "1x3 1/2x3 1/4x3", []float64{2, 2, 2, 1, 1, 1, 0.5, 0.5, 0.5}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8", oneMarkOff},
+		{"without counts too", "1 1/2 1/4", []float64{2, 2, 2, 1, 1, 1, 0.5, 0.5, 0.5}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8", oneMarkOff},
+		{"one setting on its mark tells that the others are", "1x2 1/2x2 1/4x2", []float64{1.8, 1.8, 0.9, 0.9, 0.26, 0.26}, "1: 0 1; 1/2: 2 3; 1/4: 4 5", nil},
 		{"a missed firing is reported", "1x3 1/2x3 1/4x3", []float64{1.1, 1.1, 1.1, 0.54, 0.54, 0.27, 0.27, 0.27}, "1: 0 1 2; 1/2: 3 4; 1/4: 5 6 7", []string{"1/2: 3 firings told, 2 heard"}},
 		{"one fired again is reported", "1x2 1/2x2", []float64{1.1, 1.1, 1.1, 0.54, 0.54}, "1: 0 1 2; 1/2: 3 4", []string{"1: 2 firings told, 3 heard"}},
 		{"a setting passed over is reported", "1x3 1/2x3 1/4x3", []float64{1.1, 1.1, 1.1, 0.27, 0.27, 0.27}, "1: 0 1 2; 1/4: 3 4 5", []string{"1/2: 3 firings told, none heard"}},
@@ -89,7 +91,10 @@ func TestFiringsAreLaidAgainstTheSettingsTold(t *testing.T) {
 		{"one that never closes keeps its place by the counts", "1x3 1/2x3", []float64{1.1, 1.1, 0, 0.54, 0.54, 0.54}, "1: 0 1 2; 1/2: 3 4 5", nil},
 		{"a sound much longer than any setting has no place", "1x3 1/2x3", []float64{1.1, 1.1, 1.1, 7, 0.54, 0.54, 0.54}, "1: 0 1 2; 1/2: 4 5 6; -: 3", nil},
 		{"a mark told twice has two runs", "1x3 1/2x3 1x3", []float64{1.1, 1.1, 1.1, 0.54, 0.54, 0.54, 1.1, 1.1, 1.1}, "1: 0 1 2; 1/2: 3 4 5; 1: 6 7 8", nil},
-		{"fewer firings than settings are hard to place", "1 1/2 1/4 1/8", []float64{1.1, 0.53}, "1: 0?; 1/2: 1?", []string{"1/4: told, but no firing heard at it", "1/8: told, but no firing heard at it"}},
+		{"a recording that stops early holds the first settings", "1 1/2 1/4 1/8", []float64{1.1, 0.53}, "1: 0; 1/2: 1", []string{"1/4: told, but no firing heard at it", "1/8: told, but no firing heard at it"}},
+		{"a recording that stops in the middle of a setting holds those before", "1x3 1/2x3 1/4x3 1/8x3 1/15x3 1/30x5", []float64{1.1, 1.1, 1.1, 0.54, 0.54, 0.54, 0.27, 0.27, 0.27, 0.13, 0.13}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8; 1/8: 9 10", []string{"1/8: 3 firings told, 2 heard", "1/15: 3 firings told, none heard", "1/30: 5 firings told, none heard"}},
+		{"firings behind the last setting told have no place", "1x3 1/2x3 1/4x3", []float64{1.1, 1.1, 1.1, 0.54, 0.54, 0.54, 0.27, 0.27, 0.27, 0.13, 0.13, 0.13}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8; -: 9 10 11", []string{"the last 3 firings fit none of the settings told: tell every setting that was fired"}},
+		{"a mark of no series is taken as written and said", "1/4x3 1/7x3 1/15x3", []float64{0.26, 0.26, 0.26, 0.15, 0.15, 0.15, 0.065, 0.065, 0.065}, "1/4: 0 1 2; 1/7: 3 4 5; 1/15: 6 7 8", []string{"1/7: a mark of neither the modern nor the older series, taken as written, 143 ms"}},
 		{"one setting told has all firings", "1/8x3", []float64{1.1, 0, 0.1, 0.1}, "1/8: 0 1 2 3", []string{"1/8: 3 firings told, 4 heard"}},
 		{"no firing heard", "1x1 1/2", nil, "", []string{"1: 1 firing told, none heard", "1/2: told, but no firing heard at it"}},
 		{"no speed told", "", []float64{1, 2}, "-: 0 1", nil},
@@ -108,6 +113,12 @@ func TestFiringsAreLaidAgainstTheSettingsTold(t *testing.T) {
 			}
 			if !slices.Equal(l.Warnings, c.warnings) {
 				t.Errorf("warns %q, want %q", l.Warnings, c.warnings)
+			}
+			for _, s := range steps {
+				ran := slices.ContainsFunc(l.Runs, func(r Run) bool { return r.Mark == s.Mark })
+				if slices.Contains(l.Unheard, s.Mark) == ran {
+					t.Errorf("%s has a run: %v, and is unheard: %v", s.Mark.Label, ran, !ran)
+				}
 			}
 		})
 	}

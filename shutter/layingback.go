@@ -5,15 +5,26 @@ package shutter
 func (c *chain) ending(cells []cell) [][offsets]float64 {
 	worth := c.room(len(cells))
 	for i, at := range cells {
-		w := c.laws[at.step].endsAt(at.n)
-		for _, l := range c.laws[at.step+1:] {
-			w *= l[0]
-		}
+		w := c.lastAt(at.step, at.n)
 		for b := range worth[i] {
 			worth[i][b] = w
 		}
 	}
 	return worth
+}
+
+// lastAt is the chance that nothing follows n firings at step s: its run ends and all
+// later settings are passed over, or the recording was cut short there, be it in the
+// middle of a run.
+func (c *chain) lastAt(s, n int) float64 {
+	w := c.laws[s].endsAt(n)
+	for _, l := range c.laws[s+1:] {
+		w *= l[0]
+	}
+	if n == 0 || s == len(c.steps) {
+		return w
+	}
+	return (1-cutShort)*w + cutShort/float64(len(c.steps))
 }
 
 // back returns the worth of the cells before firing i, the chance of all that

@@ -66,11 +66,14 @@ func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
 	c.clear()
 	grow := growing{chain: c, firing: i, cells: c.cells[i][:0]}
 	within, between := c.pauses.densities(c.gaps[i])
-	passing, from := c.prior, 0 // the chances that the run of an earlier step ended, and step from is next
+	passing, from := scaled(&c.prior, 1-lateStart), 0 // the chances that the run of an earlier step ended, and step from is next
 	if before != nil {
 		passing, from = [offsets]float64{}, before[0].step
 	}
-	for s := from; s < len(c.steps); s++ {
+	for s := from; s < len(c.laws); s++ {
+		if before == nil && i == 0 && s < len(c.steps) {
+			addScaled(&passing, &c.prior, lateStart/float64(len(c.steps)))
+		}
 		skip := c.laws[s][0]
 		grow.add(s, 0, scaled(&passing, (1-skip)*between), true)
 		leaving := scaled(&passing, skip)
@@ -81,7 +84,7 @@ func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
 			addScaled(&leaving, &b.p, ends)
 			before = before[1:]
 		}
-		if s+1 < len(c.steps) {
+		if s+1 < len(c.laws) {
 			passing = c.moved(&leaving, s+1)
 		}
 	}

@@ -7,7 +7,14 @@ const (
 	toldSlip  = 0.03  // against the count told: one missed, fired again or made up, each
 	equalSlip = 0.08  // against the count that most settings have, where none was told
 	moreSlips = 0.3   // each further one, given one
-	skipped   = 0.003 // a setting told and never fired, or never heard
+	skipped   = 0.001 // a setting told and never fired, or never heard
+
+	cutShort  = 0.05  // that a recording stops before the last of the settings was fired
+	lateStart = 0.005 // that it starts after the first of them was
+
+	moreFired     = 0.02    // that settings were fired after the last one told
+	endsAfterOne  = 0.1     // that a run at a setting nobody told is one firing only
+	endsAfterMore = 1.0 / 3 // that it ends there, after each further one
 
 	equalChance = 0.7 // that a person who tells no counts fires each setting alike often
 )
@@ -79,9 +86,11 @@ func habits(steps []Step, firings int) []habit {
 	return hs
 }
 
-// lawsWith gives each setting the law of the count told for it, or else untold.
+// lawsWith gives each setting the law of the count told for it, or else untold, and
+// the one behind them its own.
 func lawsWith(steps []Step, untold countLaw) []countLaw {
-	laws := make([]countLaw, len(steps))
+	laws := make([]countLaw, len(steps)+1)
+	laws[len(steps)] = countLaw{1 - moreFired, endsAfterOne, endsAfterMore}
 	for i, s := range steps {
 		laws[i] = untold
 		if s.Count > 0 {

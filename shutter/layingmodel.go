@@ -30,9 +30,11 @@ const (
 // chain over the firings whose hidden state is the setting, the number of its
 // firings so far, and by how many stops the shutter is off there. The offset moves
 // little from setting to setting, so it is the change of duration from one run to
-// the next, more than nearness to a mark, that tells where a run ends.
+// the next, more than nearness to a mark, that tells where a run ends. Behind the
+// settings told comes one more, untold, for whatever was fired after them: firings of
+// any duration.
 type layModel struct {
-	steps  []Step
+	steps  []Step               // those told
 	placed [][][offsets]float64 // density of firing i at setting s, by offset
 	extra  []float64            // density of firing i at no setting
 	gaps   []float64            // natural log of the pause before firing i in s; NaN where not known
@@ -46,10 +48,11 @@ func newLayModel(firings []Firing, steps []Step) *layModel {
 			panic("shutter: a mark without a nominal time")
 		}
 	}
-	m := &layModel{steps: steps, prior: offsetPrior(), gaps: logGaps(firings), drift: make([]band, len(steps))}
+	m := &layModel{steps: steps, prior: offsetPrior(), gaps: logGaps(firings), drift: make([]band, len(steps)+1)}
 	for s := 1; s < len(steps); s++ {
 		m.drift[s] = driftBetween(steps[s-1].Mark.Nominal, steps[s].Mark.Nominal)
 	}
+	m.drift[len(steps)] = band{1}
 	for _, f := range firings {
 		m.extra = append(m.extra, extraDensity(f))
 		m.placed = append(m.placed, placedDensity(f, steps))
@@ -57,9 +60,14 @@ func newLayModel(firings []Firing, steps []Step) *layModel {
 	return m
 }
 
-// placedDensity is the density of a firing in log2 duration for each setting and offset.
+// placedDensity is the density of a firing in log2 duration for each setting, the
+// untold one last, and offset.
 func placedDensity(f Firing, steps []Step) [][offsets]float64 {
-	at := make([][offsets]float64, len(steps))
+	at := make([][offsets]float64, len(steps)+1)
+	untold := extraDensity(f)
+	for b := range offsets {
+		at[len(steps)][b] = untold
+	}
 	d := densityOf(f)
 	for s, step := range steps {
 		x, timed := deviation(f, step.Mark)

@@ -39,12 +39,29 @@ func (p layingPath) chance(c *chain) float64 {
 	goTo := func(next int, between float64) {
 		for s++; s < next; s++ { // settings passed over
 			w *= c.laws[s][0]
-			if s+1 < len(c.steps) {
+			if s+1 < len(c.laws) {
 				offset = denselyMoved(c, &offset, s+1)
 			}
 		}
 		w *= (1 - c.laws[s][0]) * between
 		n = 0
+	}
+	begin := func(next int, between float64) { // from the first setting, or late
+		late := [offsets]float64{}
+		on := c.prior
+		for k := 0; k <= next; k++ {
+			if k > 0 {
+				on = scaled(&on, c.laws[k-1][0])
+				late = scaled(&late, c.laws[k-1][0])
+				on, late = denselyMoved(c, &on, k), denselyMoved(c, &late, k)
+			}
+			if k < len(c.steps) {
+				addScaled(&late, &c.prior, lateStart/float64(len(c.steps)))
+			}
+		}
+		offset = scaled(&on, 1-lateStart)
+		addScaled(&offset, &late, 1)
+		s, w = next, (1-c.laws[next][0])*between
 	}
 	for i := range p.step {
 		within, between := c.pauses.densities(c.gaps[i])
@@ -52,7 +69,7 @@ func (p layingPath) chance(c *chain) float64 {
 		case p.step[i] == s:
 			w *= (1 - c.laws[s].endsAt(n)) * within
 		case s < 0:
-			goTo(p.step[i], between)
+			begin(p.step[i], between)
 		default:
 			w *= c.laws[s].endsAt(n)
 			offset = denselyMoved(c, &offset, s+1)
@@ -67,11 +84,14 @@ func (p layingPath) chance(c *chain) float64 {
 			offset[b] *= (1 - extraChance) * c.placed[i][s][b]
 		}
 	}
-	w *= c.laws[s].endsAt(n)
-	for s++; s < len(c.steps); s++ {
-		w *= c.laws[s][0]
+	ends := c.laws[s].endsAt(n)
+	for _, l := range c.laws[s+1:] {
+		ends *= l[0]
 	}
-	return w * sumOf(&offset)
+	if told := len(c.steps); s < told && n > 0 {
+		ends = (1-cutShort)*ends + cutShort/float64(told)
+	}
+	return w * ends * sumOf(&offset)
 }
 
 // denselyMoved is moved as a matrix product, the matrix taken from movedBack.
@@ -102,8 +122,8 @@ func TestTheChainsSumsAreThoseOverEveryWayOfLaying(t *testing.T) {
 
 func compareWithEveryPath(t *testing.T, c *chain, got weighing) {
 	t.Helper()
-	want, total := newWeighing(len(c.gaps), len(c.steps)), 0.0
-	for _, p := range allLayingPaths(len(c.gaps), len(c.steps)) {
+	want, total := newWeighing(len(c.gaps), len(c.laws)), 0.0
+	for _, p := range allLayingPaths(len(c.gaps), len(c.laws)) {
 		chance := p.chance(c)
 		total += chance
 		for i, s := range p.step {

@@ -8,7 +8,7 @@ const pauseRounds = 2
 
 // weighing is what is known of each firing after every way of laying was weighed.
 type weighing struct {
-	at     [][]float64 // chance that firing i belongs to step s
+	at     [][]float64 // chance that firing i belongs to step s, the untold one last
 	turned []float64   // chance that the dial was turned before firing i
 	log    float64     // natural log of the chance of all that was heard
 }
@@ -21,8 +21,9 @@ func newWeighing(firings, steps int) weighing {
 	return w
 }
 
-// weigh weighs every habit with the pauses as the firings themselves show them.
-func weigh(m *layModel, habits []habit) weighing {
+// weigh weighs every habit with the pauses as the firings themselves show them, and
+// returns these too.
+func weigh(m *layModel, habits []habit) (weighing, pauses) {
 	mem := &scratch{cells: make([][]cell, len(m.gaps))}
 	p := usualPauses(m.gaps)
 	w, habits := weighHabits(m, habits, p, mem)
@@ -30,7 +31,16 @@ func weigh(m *layModel, habits []habit) weighing {
 		p = p.learn(m.gaps, w.turned)
 		w, habits = weighHabits(m, habits, p, mem)
 	}
-	return w
+	w.leaveUntold()
+	return w, p
+}
+
+// leaveUntold takes away the step behind those told: what belongs to it belongs to
+// none of them.
+func (w *weighing) leaveUntold() {
+	for i, at := range w.at {
+		w.at[i] = at[:len(at)-1]
+	}
 }
 
 // weighHabits weighs the firings under each habit and adds that up by how well the
@@ -42,7 +52,7 @@ func weighHabits(m *layModel, habits []habit, p pauses, mem *scratch) (all weigh
 		each[k].log += math.Log(h.chance)
 		most = max(most, each[k].log)
 	}
-	all = newWeighing(len(m.gaps), len(m.steps))
+	all = newWeighing(len(m.gaps), len(m.steps)+1)
 	sum := 0.0
 	for k, w := range each {
 		if share := math.Exp(w.log - most); share > negligible {
@@ -53,6 +63,7 @@ func weighHabits(m *layModel, habits []habit, p pauses, mem *scratch) (all weigh
 	for _, w := range each {
 		all.add(w, math.Exp(w.log-most)/sum)
 	}
+	all.log = most + math.Log(sum)
 	return all, left
 }
 
@@ -69,7 +80,7 @@ func (w *weighing) add(other weighing, share float64) {
 // at least one.
 func (c *chain) weigh() weighing {
 	n := len(c.gaps)
-	w := newWeighing(n, len(c.steps))
+	w := newWeighing(n, len(c.laws))
 	cells, scales := c.cells, make([]float64, n)
 	var before []cell
 	for i := range n {

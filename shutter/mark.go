@@ -30,5 +30,7 @@ type Doubt struct {
 type Laying struct {
 	Runs     []Run
 	Doubts   []Doubt
+	Misfits  []Misfit // settings told that do not fit what was heard
+	Unheard  []Mark   // marks told and without a firing
 	Warnings []string // missed firings, counts that disagree, settings without a firing
 }

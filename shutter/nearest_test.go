@@ -118,6 +118,40 @@ func TestNamedClipsHaveTheSpeedOfTheirName(t *testing.T) {
 	}
 }
 
+func TestAClipNamedWronglyIsDoubtedByItself(t *testing.T) {
+	quarter, _ := MarkFromName("a_1-4s.wav")
+	half, _ := MarkFromName("a_1-2s.wav")
+	odd, _ := MarkFromName("a_1-7s.wav")
+	firings := layingOf(0.99, 1, 1, 0.5, 0.5, 0.51)
+	for i := range firings {
+		firings[i].Clip = i / 3
+	}
+	l := LayNamed(firings, []Mark{quarter, half, odd})
+	if got := layingText(l); got != "1/2: 3 4 5; -: 0 1 2" {
+		t.Errorf("laid %q", got)
+	}
+	want := "clip 1: the speeds told do not fit what was heard: told 1/4, heard what would be usual for 1x3"
+	if len(l.Misfits) != 1 || l.Misfits[0].Why != want {
+		t.Errorf("misfits %q, want %q", l.Misfits, want)
+	}
+	if !slices.Equal(l.Unheard, []Mark{odd}) || len(l.Warnings) != 1 {
+		t.Errorf("unheard %v, warns %q; want 1/7 unheard and said to be of no series", l.Unheard, l.Warnings)
+	}
+}
+
+func TestClipsNamedOneMarkOffAreWarnedOf(t *testing.T) {
+	half, _ := MarkFromName("a_1-2s.wav")
+	quarter, _ := MarkFromName("a_1-4s.wav")
+	firings := layingOf(0.99, 1, 0.5, 0.5, 0.25, 0.25)
+	for i := range firings {
+		firings[i].Clip = i / 2
+	}
+	l := LayNamed(firings, []Mark{half, quarter, {}})
+	if got := layingText(l); got != "1/2: 0 1; 1/4: 2 3; 1/4: 4 5" || len(l.Warnings) != 1 {
+		t.Errorf("laid %q, warns %q; want a warning of the two clips named", got, l.Warnings)
+	}
+}
+
 func TestMarksInNamesFollowTheirCompany(t *testing.T) {
 	fast, _ := MarkFromName("a_1-250s.wav")
 	slow, _ := MarkFromName("a_1-25s.wav")

@@ -79,8 +79,25 @@ func firingsText(indices []int) string {
 	if len(numbers) == 1 {
 		return "firing " + numbers[0]
 	}
-	last := len(numbers) - 1
-	return "firings " + strings.Join(numbers[:last], ", ") + " and " + numbers[last]
+	return "firings " + listText(numbers)
+}
+
+// marksText names marks: "1/2", "1/2, 1/4 and 1/8".
+func marksText(marks []Mark) string {
+	labels := make([]string, len(marks))
+	for i, m := range marks {
+		labels[i] = m.Label
+	}
+	return listText(labels)
+}
+
+// listText joins words as they are spoken: "a, b and c".
+func listText(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
 
 // limitText prints a limit in stops as it is spoken of: "1/3 stop", "0.4 stop".

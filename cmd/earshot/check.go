@@ -127,11 +127,25 @@ func judge(all []heard, o checkOptions) report.Document {
 		firings = append(firings, h.firings...)
 		facts.Clips = append(facts.Clips, h.facts)
 	}
-	laying := shutter.LayNamed(firings, marks)
+	var laying shutter.Laying
 	if len(o.steps) > 0 {
 		laying = shutter.Lay(firings, o.steps)
+	} else {
+		laying = shutter.LayNamed(firings, marks)
+		laying.Warnings = append(fromNames(all, marks), laying.Warnings...)
 	}
 	return report.New(shutter.Judge(firings, laying, o.policy), facts)
+}
+
+// fromNames says which speeds were taken from the names of clips.
+func fromNames(all []heard, marks []shutter.Mark) []string {
+	var lines []string
+	for i, m := range marks {
+		if m != (shutter.Mark{}) {
+			lines = append(lines, fmt.Sprintf("%s was taken from the name of %s: tell the speeds with --speeds if it is another", m.Label, all[i].facts.File))
+		}
+	}
+	return lines
 }
 
 func (o checkOptions) writeFiles(d report.Document) error {

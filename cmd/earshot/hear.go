@@ -41,7 +41,11 @@ func hear(ctx context.Context, path string, n int) (heard, error) {
 	for _, w := range c.Warnings() {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
 	}
+	why, nothing := shutter.WhyNothing(h) // before Hear, which lets go of what was heard
 	firings, err := shutter.Hear(h, c, n)
+	if nothing && len(firings) == 0 {
+		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
+	}
 	return heard{facts, firings}, err
 }
 
