@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"path/filepath"
 
 	"earshot/dsp/wavfile"
 	"earshot/shutter"
@@ -57,7 +58,7 @@ func (o *outcome) compare(with []yardstick) (err error) {
 	if err != nil {
 		return err
 	}
-	path := dir + "/clip.wav"
+	path := filepath.Join(dir, "clip.wav")
 	if err := writeClip(path, clip); err != nil {
 		return err
 	}

@@ -28,7 +28,7 @@ func findAubio() (a aubio, ok bool) {
 // onset thresholds of 0.3 to 1.2: a higher threshold of silence than its own, a finer
 // hop, and else what it does by itself but for the method, which of all let the fewest
 // other sounds through. A shortest interval above its own 12 ms would hear fewer
-// bounces, and no 1/60; a hop of 64 times half a millisecond better with some methods,
+// bounces, and no 1/60; a hop of 64 times up to 1 ms better in some rows, takes longer
 // and finds less. Hop and frame are 2.7 and 10.7 ms at 48 kHz, and as near to that at
 // other rates as powers of 2 come.
 func aubioSettings(rate int) []string {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -19,9 +20,9 @@ func besideFirings(some []*tally) grid {
 	g := grid{besideHead("firings", []string{"F1 ±5 ms", "timed %", "95th ms"})}
 	for _, t := range some {
 		row := []string{t.name, fmt.Sprint(t.beside[ownName].firings.references)}
-		row = append(row, t.each(func(s standing) string { return fmt.Sprintf("%.3f", s.firings.f1()) })...)
-		row = append(row, t.each(func(s standing) string { return percent(len(s.errors), s.closed) })...)
-		row = append(row, t.each(standing.spread)...)
+		row = append(row, t.perMethod(func(s standing) string { return fmt.Sprintf("%.3f", s.firings.f1()) })...)
+		row = append(row, t.perMethod(func(s standing) string { return percent(len(s.errors), s.closed) })...)
+		row = append(row, t.perMethod(standing.spread)...)
 		g = append(g, row)
 	}
 	return g
@@ -35,9 +36,12 @@ func besideOnsets(some []*tally) grid {
 	}
 	g := grid{besideHead("onsets", heads)}
 	for _, t := range some {
-		row := []string{t.name, fmt.Sprint(2 * t.beside[ownName].firings.references)}
+		row := []string{t.name, none}
+		if s, ok := t.beside[ownName]; ok {
+			row[1] = fmt.Sprint(s.onsets[0].references)
+		}
 		for i := range windows() {
-			row = append(row, t.each(func(s standing) string { return fmt.Sprintf("%.3f", s.onsets[i].f1()) })...)
+			row = append(row, t.perMethod(func(s standing) string { return fmt.Sprintf("%.3f", s.onsets[i].f1()) })...)
 		}
 		g = append(g, row)
 	}
@@ -55,8 +59,8 @@ func besideHead(what string, figures []string) []string {
 	return head
 }
 
-// each is one cell for every method; one that was not used shows none.
-func (t *tally) each(cell func(s standing) string) []string {
+// perMethod is one cell for every method; one that was not used shows none.
+func (t *tally) perMethod(cell func(s standing) string) []string {
 	var cells []string
 	for _, m := range methods() {
 		if s, ok := t.beside[m]; ok {
@@ -79,26 +83,27 @@ func (s standing) spread() string {
 // besidePage is both tables of the core conditions and of those beyond.
 func (r *results) besidePage() string {
 	fired := append(append(r.of(core), r.core), r.of(beyond)...)
-	return aboutBeside(r.core.beside) + "\n" + besideFirings(fired).String() + "\n" + aboutBesideOnsets + "\n" + besideOnsets(fired).String()
+	return aboutBeside(fired) + "\n" + besideFirings(fired).String() + "\n" + aboutBesideOnsets + "\n" + besideOnsets(fired).String()
 }
 
-func aboutBeside(used map[string]standing) string {
+// aboutBeside explains the tables, and says so where aubioonset was not used.
+func aboutBeside(some []*tally) string {
 	about := fmt.Sprintf(aboutYardsticks, besideClips, strings.Join(aubioSettings(48000), " "))
-	if _, ok := used[aubioName]; !ok {
-		about += "\naubioonset is not installed on the machine of this run (Debian's package\naubio-tools), so its columns are empty.\n"
+	if slices.ContainsFunc(some, func(t *tally) bool { _, ok := t.beside[aubioName]; return ok }) {
+		return about
 	}
-	return about
+	return about + "\naubioonset is not installed on the machine of this run (Debian's package\naubio-tools), so its columns are empty.\n"
 }
 
 const aboutYardsticks = `The first %d clips of each condition, heard in the same run in two other ways, which know
 nothing of shutters and give bare onsets: by aubioonset, the general onset detector of the
-library aubio (%s, -B and -H scaled with the
-sampling rate; it adds up the channels), and by a plain threshold, halfway in dB between
-the median energy of the clip and its highest, in frames of 0.5 ms. Two of their onsets
-are taken for a firing where each is the other's nearest. Both are helped by the truth,
-and earshot is not: the median lag of each in a clip is taken out. All three are held
-against the starts of the blades or against their stops, whichever suits them better in
-that clip; only the F1 of earshot goes by what it says itself.
+library aubio (%s, -B and -H
+scaled with the sampling rate; it adds up the channels), and by a plain threshold, halfway
+in dB between the median energy of the clip and its highest, in frames of 0.5 ms. Two of
+their onsets are taken for a firing where each is the other's nearest. Both are helped by
+the truth, and earshot is not: the median lag of each in a clip is taken out. All three
+are held against the starts of the blades or against their stops, whichever suits them
+better in that clip; only the F1 of earshot goes by what it says itself.
 
 F1 is that of firings, told nothing but the sound, as above. The other two columns are
 told where every firing is: for each the onsets nearest to its true opening and closing
