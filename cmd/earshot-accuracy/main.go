@@ -4,7 +4,9 @@
 // where a stated target is missed.
 //
 // The recordings come from earshot/dsp/synth, which knows nothing of detection;
-// the conditions are one table, a line each. Equal seeds give equal pages.
+// the conditions are one table, a line each. Two other ways of finding onsets are set
+// beside this program's; where aubioonset is not installed its columns stay empty.
+// Equal seeds give equal pages.
 //
 // To see what went wrong in one condition, and hear it:
 //

@@ -1,5 +1,7 @@
 package main
 
+import "math"
+
 // match pairs references with estimates one to one, so that as many as possible are
 // paired; near says which may be. It returns for each reference the index of its
 // estimate, or −1. This is the maximum matching by which mir_eval counts onsets
@@ -43,6 +45,24 @@ func match(references, estimates int, near func(reference, estimate int) bool) [
 // count is how many references there are, how many estimates, and how many of them
 // belong together.
 type count struct{ references, estimates, right int }
+
+// countPaired counts what match has paired.
+func countPaired(of []int, estimates int) count {
+	n := count{references: len(of), estimates: estimates}
+	for _, e := range of {
+		if e >= 0 {
+			n.right++
+		}
+	}
+	return n
+}
+
+// countOnsets scores single onsets as mir_eval does: an estimate may be within a
+// window, s, of its reference, either way and inclusive.
+func countOnsets(references, estimates []float64, window float64) count {
+	of := match(len(references), len(estimates), func(r, e int) bool { return math.Abs(references[r]-estimates[e]) <= window })
+	return countPaired(of, len(estimates))
+}
 
 func (c *count) add(d count) {
 	c.references += d.references

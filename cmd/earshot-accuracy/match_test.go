@@ -7,18 +7,6 @@ import (
 	"pgregory.net/rapid"
 )
 
-// countOnsets scores single onsets as mir_eval does.
-func countOnsets(references, estimates []float64, window float64) count {
-	of := match(len(references), len(estimates), func(r, e int) bool { return math.Abs(references[r]-estimates[e]) <= window })
-	n := count{references: len(references), estimates: len(estimates)}
-	for _, e := range of {
-		if e >= 0 {
-			n.right++
-		}
-	}
-	return n
-}
-
 func TestOnsetsAreCountedAsMIREvalDoes(t *testing.T) {
 	cases := []struct {
 		name                  string

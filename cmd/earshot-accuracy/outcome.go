@@ -26,6 +26,7 @@ type outcome struct {
 	found     []shutter.Firing
 	of        []int // the index in found of each true firing; −1: missed
 	counts    []count
+	beside    map[string]standing // by the name of the method
 }
 
 // hearAll plays and hears every clip, on all processors. The outcomes are in the
@@ -37,13 +38,19 @@ func hearAll(all []condition, seed uint64) ([]*outcome, error) {
 			outcomes = append(outcomes, &outcome{condition: c, clip: clip, recording: c.recording(seed, clip)})
 		}
 	}
+	return outcomes, each(outcomes, (*outcome).hear)
+}
+
+// each does something at every outcome, on all processors, and returns the first
+// error in their order.
+func each(outcomes []*outcome, do func(o *outcome) error) error {
 	errs := make([]error, len(outcomes))
 	next := make(chan int)
 	var work sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		work.Go(func() {
 			for i := range next {
-				errs[i] = outcomes[i].hear()
+				errs[i] = do(outcomes[i])
 			}
 		})
 	}
@@ -54,10 +61,10 @@ func hearAll(all []condition, seed uint64) ([]*outcome, error) {
 	work.Wait()
 	for i, err := range errs {
 		if err != nil {
-			return nil, fmt.Errorf("%s, clip %d: %w", outcomes[i].condition.name, outcomes[i].clip, err)
+			return fmt.Errorf("%s, clip %d: %w", outcomes[i].condition.name, outcomes[i].clip, err)
 		}
 	}
-	return outcomes, nil
+	return nil
 }
 
 func (o *outcome) hear() error {
@@ -91,13 +98,7 @@ func detect(src dsp.Source) ([]shutter.Firing, error) {
 // score pairs the firings found with the true ones.
 func score(truth []synth.Firing, found []shutter.Firing, window float64) ([]int, count) {
 	of := match(len(truth), len(found), func(t, f int) bool { return agrees(truth[t], found[f], window) })
-	n := count{references: len(truth), estimates: len(found)}
-	for _, f := range of {
-		if f >= 0 {
-			n.right++
-		}
-	}
-	return of, n
+	return of, countPaired(of, len(found))
 }
 
 // agrees tells whether both onsets found lie within a window, s, of the true ones.

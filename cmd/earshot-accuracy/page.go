@@ -21,6 +21,7 @@ func (r *results) page(seed uint64) string {
 	b.WriteString("\n" + alarmed(append(r.of(quiet), r.of(wild)...)).String())
 	b.WriteString("\n## Harder than asked for\n\n" + aboutBeyond)
 	b.WriteString("\n" + found(r.of(beyond)).String() + "\n" + judged(r.of(beyond)).String())
+	b.WriteString("\n## Beside other ways of finding onsets\n\n" + r.besidePage())
 	return b.String()
 }
 

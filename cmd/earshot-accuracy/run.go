@@ -75,6 +75,9 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 	if err != nil {
 		return false, err
 	}
+	if err := compare(outcomes, yardsticks()); err != nil {
+		return false, err
+	}
 	if o.wav != "" {
 		if err := writeClips(o.wav, outcomes); err != nil {
 			return false, err

@@ -27,7 +27,8 @@ func (r *results) tables() string {
 	var parts []string
 	for _, g := range []group{core, beyond} {
 		if some := r.of(g); len(some) > 0 {
-			parts = append(parts, found(some).String(), judged(some).String())
+			parts = append(parts, found(some).String(), judged(some).String(),
+				besideFirings(some).String(), besideOnsets(some).String())
 		}
 	}
 	if some := append(r.of(quiet), r.of(wild)...); len(some) > 0 {

@@ -20,10 +20,11 @@ type tally struct {
 	drawn    int // means within U95 of the shutter's own
 	fired    int // means within the onset term of those fired
 	duration float64
+	beside   map[string]standing // by the name of the method
 }
 
 func newTally(name string, g group) *tally {
-	return &tally{name: name, group: g, counts: make([]count, len(windows()))}
+	return &tally{name: name, group: g, counts: make([]count, len(windows())), beside: map[string]standing{}}
 }
 
 // last is the count at the widest window, the one by which firings are right.
@@ -31,6 +32,7 @@ func (t *tally) last() count { return t.counts[len(t.counts)-1] }
 
 func (t *tally) addClip(o *outcome) {
 	t.clips++
+	t.addBeside(o)
 	for i, c := range o.counts {
 		t.counts[i].add(c)
 	}
@@ -80,9 +82,12 @@ func (t *tally) bias() float64 {
 }
 
 // off is the error that a share of the durations lies within, s.
-func (t *tally) off(share float64) float64 {
-	sizes := make([]float64, len(t.errors))
-	for i, e := range t.errors {
+func (t *tally) off(share float64) float64 { return sizeOf(t.errors, share) }
+
+// sizeOf is what a share of the errors lies within, either way.
+func sizeOf(errors []float64, share float64) float64 {
+	sizes := make([]float64, len(errors))
+	for i, e := range errors {
 		sizes[i] = math.Abs(e)
 	}
 	slices.Sort(sizes)
