@@ -1,12 +1,13 @@
 package dsp
 
 import (
+	"fmt"
 	"io"
 	"math/rand/v2"
 	"testing"
 )
 
-// noiseSource is white noise at −60 dBFS with a burst twice a second, without end in sight.
+// noiseSource is white noise at −60 dBFS with bursts so many times a second, without end in sight.
 type noiseSource struct {
 	format Format
 	noise  []float64
@@ -14,16 +15,16 @@ type noiseSource struct {
 	pos    int64
 }
 
-func newNoiseSource(rate, channels int, frames int64) *noiseSource {
+func newNoiseSource(rate, often int, frames int64) *noiseSource {
 	rng := rand.New(rand.NewPCG(1, 2))
-	noise := make([]float64, rate*channels)
+	noise := make([]float64, rate)
 	for i := range noise {
 		noise[i] = 0.001 * rng.NormFloat64()
-		if p := i / channels % (rate / 2); p < rate/200 {
+		if i%(rate/often) < rate/200 {
 			noise[i] *= 100
 		}
 	}
-	return &noiseSource{format: Format{rate, channels}, noise: noise, frames: frames}
+	return &noiseSource{format: Format{rate, 1}, noise: noise, frames: frames}
 }
 
 func (s *noiseSource) Format() Format { return s.format }
@@ -47,13 +48,16 @@ func (s *noiseSource) ReadFramesAt([]float64, int64) (int, error) { return 0, io
 
 func BenchmarkListen(b *testing.B) {
 	const rate, seconds = 48000, 60
-	b.ReportAllocs()
-	for b.Loop() {
-		src := newNoiseSource(rate, 1, rate*seconds)
-		h, err := Listen(src)
-		if err != nil || len(h.Transients) < 2*seconds-2 {
-			b.Fatal(err, len(h.Transients))
-		}
+	for _, often := range []int{2, 20} {
+		b.Run(fmt.Sprintf("%d sounds a second", often), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				h, err := Listen(newNoiseSource(rate, often, rate*seconds))
+				if err != nil || len(h.Transients) < often*seconds*9/10 {
+					b.Fatal(err, len(h.Transients))
+				}
+			}
+			perSample(b, rate*seconds)
+		})
 	}
-	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/rate/seconds, "ns/sample")
 }

@@ -103,9 +103,9 @@ func (v *voice) unexplained(set []pair) float64 {
 			continue
 		}
 		switch {
-		case v.open.dist[i] <= open:
+		case v.open.distance(i) <= open:
 			reopened++
-		case v.close.dist[i] <= close:
+		case v.close.distance(i) <= close:
 			strangers++
 		}
 	}

@@ -1,6 +1,6 @@
 package shutter
 
-import "slices"
+import "sort"
 
 // never stands for the closing of an opening that nothing closed.
 const never = -1
@@ -18,7 +18,7 @@ func (r *room) left(set []pair) (more, hung []pair) {
 	limit := v.open.most()
 	for i := range r.sounds {
 		s := &r.sounds[i]
-		if v.open.dist[i] > limit || s.surprise() <= 0 || v.open.weight(i) <= v.close.weight(i) || r.within(set, s.at) || !r.alone(v, i) {
+		if s.surprise() <= 0 || v.open.distance(i) > limit || v.open.weight(i) <= v.close.weight(i) || r.within(set, s.at) || !r.alone(v, i) {
 			continue
 		}
 		if p, ok := r.closed(v, set, i); ok {
@@ -48,12 +48,11 @@ func (r *room) closed(v *voice, set []pair, open int) (pair, bool) {
 	return pair{}, false
 }
 
-// within tells whether t lies in one of the firings, or too soon before or after
-// for another.
+// within tells whether t lies in one of the firings, in time order, or too soon
+// before or after for another.
 func (r *room) within(set []pair, t float64) bool {
-	return slices.ContainsFunc(set, func(p pair) bool {
-		return t > r.sounds[p.open].at-rearm && t < r.sounds[p.close].at+rearm
-	})
+	n := sort.Search(len(set), func(i int) bool { return r.sounds[set[i].open].at-rearm >= t })
+	return n > 0 && t < r.sounds[set[n-1].close].at+rearm
 }
 
 // alone tells whether an opening comes as those of firings do: out of silence, or

@@ -53,7 +53,8 @@ func median(x []float64) float64 {
 	if len(x) == 0 {
 		return 0
 	}
-	s := slices.Sorted(slices.Values(x))
+	s := slices.Clone(x)
+	slices.Sort(s)
 	h := len(s) / 2
 	if len(s)%2 == 1 {
 		return s[h]

@@ -96,9 +96,13 @@ func (v *voice) release(open int) (sound int, weight float64) {
 // logarithm of odds. One end that is not more like than chance rules it out: what
 // would be the other's fellow is another sound.
 func (v *voice) likeness(p *pair) float64 {
-	const ruledOut, unreleased = -20, -6
-	open, close := v.open.weight(p.open), v.close.weight(p.close)
-	if math.Min(open, close) < -0.5 {
+	const toChance, ruledOut, unreleased = -0.5, -20, -6
+	open := v.open.weight(p.open)
+	if open < toChance {
+		return ruledOut
+	}
+	close := v.close.weight(p.close)
+	if close < toChance {
 		return ruledOut
 	}
 	sum := open + close - v.alike*(1-p.heard())
@@ -132,9 +136,10 @@ func distance(a, b *sound) float64 {
 
 // class is a number of sounds taken for the same movement.
 type class struct {
+	sounds  []sound   // of the clip
 	members []int     // in time order
 	centre  sound     // the median of the members
-	dist    []float64 // of every sound of the clip to the centre
+	dist    []float64 // of every sound of the clip to the centre, NaN until asked for
 	spread  float64   // RMS distance of the members
 	others  []float64 // sorted distances of as loud sounds that are not members
 }
@@ -147,42 +152,51 @@ const (
 	asLoud      = 10.0 // sounds this much weaker than a class are no rivals
 )
 
+// enoughOthers is how many sounds tell well enough how unusual a class is: of a clip
+// with more, which has some 150 firings, only every second is asked, or every third.
+const enoughOthers = 4096
+
 func (r *room) class(members []int) *class {
-	c := &class{members: members, centre: r.centre(members), dist: make([]float64, len(r.sounds))}
-	sum, next := 0.0, 0
-	for i := range r.sounds {
-		s := &r.sounds[i]
-		c.dist[i] = distance(s, &c.centre)
-		switch {
-		case next < len(members) && members[next] == i:
-			sum += square(c.dist[i])
-			next++
-		case s.level > c.centre.level-asLoud:
-			c.others = append(c.others, c.dist[i])
+	n := len(r.sounds)
+	c := &class{sounds: r.sounds, members: members, centre: r.centre(members),
+		dist: slices.Repeat([]float64{math.NaN()}, n), others: make([]float64, 0, min(n, enoughOthers))}
+	sum := 0.0
+	for _, i := range members {
+		sum += square(c.distance(i))
+	}
+	c.spread = math.Sqrt((sum + priorWeight*square(priorSpread)) / float64(len(members)+priorWeight))
+	for i := 0; i < n; i += 1 + n/enoughOthers {
+		if _, member := slices.BinarySearch(members, i); !member && r.sounds[i].level > c.centre.level-asLoud {
+			c.others = append(c.others, c.distance(i))
 		}
 	}
-	sort.Float64s(c.others)
-	c.spread = math.Sqrt((sum + priorWeight*square(priorSpread)) / float64(len(members)+priorWeight))
+	slices.Sort(c.others)
 	return c
 }
 
-// centre is the median of the members' spectra, each taken against its level.
-func (r *room) centre(members []int) (centre sound) {
-	var level []float64
-	for _, m := range members {
-		level = append(level, r.sounds[m].level)
+// distance is that of sound i to the centre.
+func (c *class) distance(i int) float64 {
+	if math.IsNaN(c.dist[i]) {
+		c.dist[i] = distance(&c.sounds[i], &c.centre)
 	}
-	centre.level = median(level)
-	centre.spectrum = new(dsp.Spectrum)
-	for b := range dsp.NumBands {
-		var bands, noise []float64
-		for _, m := range members {
-			s := &r.sounds[m]
-			bands = append(bands, float64(s.spectrum.Bands[b])-s.level)
-			noise = append(noise, float64(s.spectrum.Noise[b])-s.level)
+	return c.dist[i]
+}
+
+// centre is the median of the members' spectra, each taken against its level.
+func (r *room) centre(members []int) sound {
+	values := make([]float64, len(members))
+	middle := func(of func(*sound) float64) float64 {
+		for k, m := range members {
+			values[k] = of(&r.sounds[m])
 		}
-		centre.spectrum.Bands[b] = float32(centre.level + median(bands))
-		centre.spectrum.Noise[b] = float32(centre.level + median(noise))
+		return median(values)
+	}
+	centre := sound{level: middle(func(s *sound) float64 { return s.level }), spectrum: new(dsp.Spectrum)}
+	for b := range dsp.NumBands {
+		band := middle(func(s *sound) float64 { return float64(s.spectrum.Bands[b]) - s.level })
+		noise := middle(func(s *sound) float64 { return float64(s.spectrum.Noise[b]) - s.level })
+		centre.spectrum.Bands[b] = float32(centre.level + band)
+		centre.spectrum.Noise[b] = float32(centre.level + noise)
 	}
 	return centre
 }
@@ -191,9 +205,9 @@ func (r *room) centre(members []int) (centre sound) {
 func (c *class) most() float64 {
 	var own []float64
 	for _, m := range c.members {
-		own = append(own, c.dist[m])
+		own = append(own, c.distance(m))
 	}
-	sort.Float64s(own)
+	slices.Sort(own)
 	return own[len(own)*3/4]
 }
 
@@ -201,7 +215,7 @@ func (c *class) most() float64 {
 // as a member against how many of the other sounds are as near by chance.
 func (c *class) weight(i int) float64 {
 	const unlike, surest = -6, 5
-	d := c.dist[i]
+	d := c.distance(i)
 	chance := float64(sort.SearchFloat64s(c.others, d)+1) / float64(len(c.others)+1)
 	member := -square(d/c.spread)/2 - math.Log(c.spread/priorSpread)
 	return within(member-math.Log(chance), unlike, surest)
