@@ -2,6 +2,7 @@ package dsp
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -45,4 +46,26 @@ func TestTrackTellsHowLoudItWasWhen(t *testing.T) {
 			t.Errorf("frame %d: mean %.1f, peak %.1f dBFS, want %.0f and no less", i, h.Track.Mean(i), h.Track.Peak(i), want)
 		}
 	}
+}
+
+func TestLevelsOfAStretchAreThoseOfItsFramesInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var track Track
+		for _, db := range rapid.SliceOfN(rapid.Float64Range(-120, 12), 1, 60).Draw(t, "peaks") {
+			track.add(0, math.Pow(10, db/10))
+		}
+		first := rapid.IntRange(0, track.Len()-1).Draw(t, "first")
+		end := rapid.IntRange(first+1, track.Len()).Draw(t, "end")
+		var want []float64
+		for i := first; i < end; i++ {
+			want = append(want, track.Peak(i))
+		}
+		slices.Sort(want)
+		if got := track.Loudest(first, end); got != want[len(want)-1] {
+			t.Errorf("the loudest is %g dBFS, want %g", got, want[len(want)-1])
+		}
+		if got := track.PeakQuantile(first, end, 0.25); got != want[len(want)/4] {
+			t.Errorf("a quarter stays under %g dBFS, want %g", got, want[len(want)/4])
+		}
+	})
 }

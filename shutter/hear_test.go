@@ -260,6 +260,32 @@ func TestAnErrorOfTheSourceIsPassedOn(t *testing.T) {
 	}
 }
 
+// Of so long a clip not every sound is asked how unusual a class is.
+func TestFiringsOfALongPackedClipAreFoundLikeThoseOfAShortOne(t *testing.T) {
+	const times = 12
+	once, truth := recorded(t, synth.Take{Shutter: leaf(7), Settings: synth.Fire(synth.Modern()[:7], 3)})
+	src := synth.Loop(once.format, once.frames, int64(times*len(once.frames)))
+	h, err := dsp.Listen(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := shutter.Hear(h, src, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	length := float64(len(once.frames)) / 48000
+	var want []synth.Firing
+	for n := range times {
+		for _, f := range truth.Firings {
+			for _, end := range []*float64{&f.Open.Start, &f.Open.Stop, &f.Close.Start, &f.Close.Stop} {
+				*end += float64(n) * length
+			}
+			want = append(want, f)
+		}
+	}
+	wantHeard(t, got, want)
+}
+
 // The clip is listened to once; the rest is what it takes to find the firings in it
 // and time them: 21 of them, or as many over and over in ten minutes.
 func BenchmarkHear(b *testing.B) {
