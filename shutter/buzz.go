@@ -27,13 +27,12 @@ func (r *room) loudestBetween(from, to float64) float64 {
 	return loudest
 }
 
-// buzz is how much louder it is between the ends than before and after, dB: the
-// level that half of the frames between stay under, for an escapement of 60 beats
-// a second is heard in little more than every other frame, over that which a
-// quarter of those around do, which stray sounds do not touch. The first part of
-// the span, in which the opening still rings in the room, is left out; after the
-// closing, which rings as long, the same time is looked at, as if it had been as
-// loud as the opening.
+// buzz is how much louder it is between the ends than before and after, dB, each
+// told by the level that half of the frames stay under, which stray sounds do not
+// touch; of the moment before the opening by what a quarter do, for there a reflex
+// may make sounds. The first part of the span, in which the opening still rings in
+// the room, is left out; after the closing, which rings as long, the same time is
+// looked at, as if it had been as loud as the opening.
 func (r *room) buzz(a, b *sound) float64 {
 	const shortest, around, soon = 0.1, 0.5, 0.15
 	span := b.at - a.at
@@ -42,8 +41,8 @@ func (r *room) buzz(a, b *sound) float64 {
 	}
 	ring := math.Max(0.03, 0.4*math.Min(span, around))
 	inside := r.level(a.at+ring, b.at-sameSound, 0.5)
-	before := math.Max(r.level(a.at-around, a.at, 0.25), r.level(a.at-soon, a.at, 0.25))
-	after := r.level(b.at+ring, b.at+math.Min(span, around), 0.25) + math.Max(0, a.level-b.level)
+	before := math.Max(r.level(a.at-around, a.at, 0.5), r.level(a.at-soon, a.at, 0.25))
+	after := r.level(b.at+ring, b.at+math.Min(span, around), 0.5) + math.Max(0, a.level-b.level)
 	if quiet := math.Max(before, after); !math.IsInf(inside, -1) && !math.IsInf(quiet, -1) {
 		return inside - quiet
 	}

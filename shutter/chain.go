@@ -55,8 +55,11 @@ func (r *room) best(pairs []pair) []pair {
 
 // follows weighs q as the next firing after p.
 func (r *room) follows(p, q *pair) float64 {
-	return repeats(p, q) + winding(r.sounds[q.open].at-r.sounds[p.close].at)
+	return repeats(p, q) + winding(r.gap(p, q))
 }
+
+// gap is the time between the closing of p and the opening of q, s.
+func (r *room) gap(p, q *pair) float64 { return r.sounds[q.open].at - r.sounds[p.close].at }
 
 // mostRepeat is the most that a repeated span is worth.
 const mostRepeat = 3
@@ -79,7 +82,7 @@ func repeats(p, q *pair) float64 {
 // must be wound or cocked, which takes most of a second.
 func winding(gap float64) float64 {
 	const usual = 0.8
-	return math.Min(0, 2*math.Log(gap/usual))
+	return math.Min(0, 4*math.Log(gap/usual))
 }
 
 // normal is the density of the standard normal distribution.

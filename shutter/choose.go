@@ -83,12 +83,15 @@ func same(a, b []pair) bool {
 	return slices.EqualFunc(a, b, func(p, q pair) bool { return p.open == q.open && p.close == q.close })
 }
 
+// stranger is the evidence against a set from one sound as like its ends that
+// belongs to no firing.
+const stranger = 2.5
+
 // unexplained is the evidence against a set from the sounds that are as like its
 // openings or closings as most of these are, and yet belong to no firing. Where a
 // reflex was heard, its blades have closed on each release, and have opened again
 // once between two firings.
 func (v *voice) unexplained(set []pair) float64 {
-	const each = 2.5
 	known := map[int]bool{}
 	for i := range set {
 		known[set[i].open], known[set[i].close] = true, true
@@ -112,5 +115,5 @@ func (v *voice) unexplained(set []pair) float64 {
 	if v.lead > 0 {
 		reopened = max(0, reopened-len(set)-1)
 	}
-	return each * float64(strangers+reopened)
+	return stranger * float64(strangers+reopened)
 }

@@ -1,14 +1,15 @@
 package shutter
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // What a set of firings must have to be one, besides being alike.
 const (
-	few           = 2    // firings that have hardly another to be like,
-	needed        = 0.5  // and evidence that each must have of its own
-	lacking       = 1.5  // evidence that each may lack where the others are like it
-	evenly        = 0.02 // two intervals this much alike, as a part, are of one clock
-	enoughForBeat = 5    // firings by which a beat can be told
+	few      = 2   // firings that have hardly another to be like: they must convince by themselves
+	lacking  = 1.5 // evidence that each of the others may lack,
+	unpaired = 1   // and so many like sounds may belong to none for each
 )
 
 // worth is how much a set looks like the firings of a shutter and not like what
@@ -17,8 +18,14 @@ const (
 func (v *voice) worth(set []pair) float64 {
 	sum := dialOdds(set)
 	for i := range set {
-		_, released := v.release(set[i].open)
-		sum += set[i].evidence - v.alike*(1-set[i].heard()) + released
+		sum += set[i].evidence - v.alike*(1-set[i].heard())
+		if i > 0 {
+			sum += winding(v.r.gap(&set[i-1], &set[i]))
+		}
+		if len(set) >= fewestLeads {
+			_, released := v.release(set[i].open)
+			sum += released
+		}
 	}
 	return sum
 }
@@ -27,27 +34,43 @@ func (v *voice) worth(set []pair) float64 {
 // all: sounds that have nothing of a firing but that they come in like pairs are a
 // clock's, or somebody's at a keyboard.
 func (v *voice) convincing(set []pair, worth float64) bool {
-	n := float64(len(set))
-	if len(set) <= few {
-		return worth > needed*n
-	}
-	return worth > -lacking*n && !v.r.beats(set)
+	others := float64(max(0, len(set)-few))
+	least := -lacking * others
+	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set)
 }
 
-// beats tells whether the sounds of a set come in time: firings that all last as
-// long and follow each other as evenly as nobody winds and fires a shutter.
+// beats tells whether the sounds of a set come in time: they keep to whole numbers
+// of one interval, as nobody winds and fires a shutter. What buzzes, or goes in the
+// steps of a dial and lasts longer than a tick, is none the less a shutter, fired
+// in time.
 func (r *room) beats(set []pair) bool {
-	if len(set) < enoughForBeat {
+	const (
+		enough = 5    // firings by which a beat can be told
+		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the shortest
+		mostly = 0.8  // of the intervals
+		sure   = 3    // odds of a dial that overrule it, 20 to 1
+		tick   = 0.1  // s
+	)
+	if len(set) < enough {
 		return false
 	}
-	even := 0
-	for i := 2; i < len(set); i++ {
-		a, b, c := &set[i-2], &set[i-1], &set[i]
-		before := r.sounds[b.open].at - r.sounds[a.open].at
-		after := r.sounds[c.open].at - r.sounds[b.open].at
-		if math.Abs(after/before-1) < evenly && math.Abs(c.span/b.span-1) < evenly {
+	buzz := 0.0
+	var intervals, spans []float64
+	for i := range set {
+		buzz += set[i].heard()
+		spans = append(spans, set[i].span)
+		if i > 0 {
+			intervals = append(intervals, r.sounds[set[i].open].at-r.sounds[set[i-1].open].at)
+		}
+	}
+	if 2*buzz > float64(len(set)) || median(spans) > tick && dialOdds(set) > sure {
+		return false
+	}
+	shortest, even := slices.Min(intervals), 0
+	for _, x := range intervals {
+		if k := x / shortest; math.Abs(k-math.Round(k)) < evenly {
 			even++
 		}
 	}
-	return 2*even > len(set)-2
+	return float64(even) >= mostly*float64(len(intervals))
 }

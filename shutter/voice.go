@@ -52,7 +52,7 @@ func (v *voice) findLead(opens []int) float64 {
 		}
 	}
 	slices.Sort(leads)
-	best, most := 0.0, len(opens)/2
+	best, most := 0.0, max(len(opens)/2, min(len(opens), fewestLeads)-1)
 	for i := range leads {
 		n := sort.SearchFloat64s(leads, leads[i]+4*leadScatter) - i
 		if n > most {
