@@ -1,14 +1,23 @@
 package shutter
 
-import "sort"
+import (
+	"math"
+	"sort"
+)
 
 // never stands for the closing of an opening that nothing closed.
 const never = -1
 
+// restless is the evidence of unrest before an opening from which it was not fired:
+// what is no pair has nothing else to show that it was.
+const restless = 1
+
 // left looks for openings like those of the set that are in no firing of it. Where
 // a sound like the closings follows before the next firing, the two are one more
-// firing, whatever else was heard between; where none does, the opening hung. It
-// takes three firings to know what an opening sounds like.
+// firing, whatever else was heard between; where it follows so soon before the next
+// that no shutter could be wound again, they are the view that a reflex opens and
+// its release closes; where none follows, the opening hung. It takes three firings
+// to know what an opening sounds like.
 func (r *room) left(set []pair) (more, hung []pair) {
 	const known = 3
 	if len(set) < known {
@@ -21,31 +30,31 @@ func (r *room) left(set []pair) (more, hung []pair) {
 		if s.surprise() <= 0 || v.open.distance(i) > limit || v.open.weight(i) <= v.close.weight(i) || r.within(set, s.at) || !r.alone(v, i) {
 			continue
 		}
-		if p, ok := r.closed(v, set, i); ok {
+		switch p := r.closed(v, set, i); {
+		case p.close == never:
+			hung = append(hung, p)
+		case !r.within(set, r.sounds[p.close].at):
 			more = append(more, p)
-		} else {
-			hung = append(hung, pair{open: i, close: never})
 		}
 	}
 	return more, hung
 }
 
 // closed pairs an opening with the first sound like a closing after it, before the
-// next firing.
-func (r *room) closed(v *voice, set []pair, open int) (pair, bool) {
+// next firing opens; with never where there is none.
+func (r *room) closed(v *voice, set []pair, open int) pair {
 	from := r.sounds[open].at
-	for j := open + 1; j < len(r.sounds); j++ {
+	until := from + longestSpan
+	if next := sort.Search(len(set), func(k int) bool { return set[k].open > open }); next < len(set) {
+		until = math.Min(until, r.sounds[set[next].open].at-sameSound)
+	}
+	for j := open + 1; j < len(r.sounds) && r.sounds[j].at < until; j++ {
 		s := &r.sounds[j]
-		if s.at-from > longestSpan || r.within(set, s.at) {
-			break
-		}
 		if s.at-from >= shortestSpan && s.surprise() > 0 && v.close.weight(j) > 0 {
-			p := pair{open: open, close: j, span: s.at - from}
-			p.buzz = r.buzz(&r.sounds[open], s)
-			return p, true
+			return pair{open: open, close: j, span: s.at - from, buzz: r.buzz(&r.sounds[open], s)}
 		}
 	}
-	return pair{}, false
+	return pair{open: open, close: never}
 }
 
 // within tells whether t lies in one of the firings, in time order, or too soon
@@ -59,11 +68,14 @@ func (r *room) within(set []pair, t float64) bool {
 // after the release of a reflex where this is one. Blades that reopen as a reflex
 // is wound do so amid clicks.
 func (r *room) alone(v *voice, i int) bool {
+	s := &r.sounds[i]
+	if r.unrest(s) > restless || r.neighbours(i, -1, 0, s.level, 0).alike > 1 {
+		return false
+	}
 	if v.lead > 0 {
 		_, weight := v.release(i)
 		return weight > 0
 	}
-	s := &r.sounds[i]
 	for j := i - 1; j >= 0 && s.at-r.sounds[j].at < rearm; j-- {
 		if p := &r.sounds[j]; s.at-p.at > sameSound && p.surprise() > 0 && p.level > s.level-10 {
 			return false
