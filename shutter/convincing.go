@@ -10,15 +10,20 @@ const (
 	few      = 2   // firings that have hardly another to be like: they must convince by themselves
 	lacking  = 1.5 // evidence that each of the others may lack,
 	unpaired = 1   // and so many like sounds may belong to none for each
+	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
 // worth is how much a set looks like the firings of a shutter and not like what
 // some other thing does again and again, as a logarithm of odds. That its sounds
-// are alike speaks for neither.
+// are like each other's speaks for neither. That openings sound like closings speaks
+// for a clock, or knocks, and so against each firing in which no escapement was
+// heard; but once only where the steps of a dial show.
 func (v *voice) worth(set []pair) float64 {
-	sum := dialOdds(set)
+	dial := dialOdds(set)
+	sum, unheard := dial, 0.0
 	for i := range set {
-		sum += set[i].evidence - v.alike*(1-set[i].heard())
+		sum += set[i].evidence
+		unheard += 1 - set[i].heard()
 		if i > 0 {
 			sum += winding(v.r.gap(&set[i-1], &set[i]))
 		}
@@ -27,7 +32,8 @@ func (v *voice) worth(set []pair) float64 {
 			sum += released
 		}
 	}
-	return sum
+	step := within((dial-sure)/sure, 0, 1)
+	return sum - v.alike*(unheard*(1-step)+math.Min(unheard, step))
 }
 
 // convincing tells whether a set of the given worth is the firings of a shutter at
@@ -48,7 +54,6 @@ func (r *room) beats(set []pair) bool {
 		enough = 5    // firings by which a beat can be told
 		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the shortest
 		mostly = 0.8  // of the intervals
-		sure   = 3    // odds of a dial that overrule it, 20 to 1
 		tick   = 0.1  // s
 	)
 	if len(set) < enough {

@@ -103,7 +103,7 @@ func (v *voice) likeness(p *pair) float64 {
 	if close < toChance {
 		return ruledOut
 	}
-	sum := open + close - v.alike*(1-p.heard())
+	sum := open + close
 	if v.lead == 0 {
 		return sum
 	}
