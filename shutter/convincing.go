@@ -9,7 +9,7 @@ import (
 const (
 	few      = 2   // firings that have hardly another to be like: they must convince by themselves
 	lacking  = 1.5 // evidence that each of the others may lack,
-	unpaired = 1   // and so many like sounds may belong to none for each
+	unpaired = 0.5 // and so many like sounds may belong to none for each
 	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
@@ -32,7 +32,7 @@ func (v *voice) worth(set []pair) float64 {
 			sum += released
 		}
 	}
-	step := within((dial-sure)/sure, 0, 1)
+	step := within(dial-sure, 0, 1)
 	return sum - v.alike*(unheard*(1-step)+math.Min(unheard, step))
 }
 

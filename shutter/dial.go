@@ -24,29 +24,33 @@ func stepOdds(step, turned float64) float64 {
 // dialOdds weighs the spans of a set, in time order, as a logarithm of odds: those
 // of a shutter fired a few times at each of some settings, or again and again at
 // one, against those of another thing that does the same each time, more or less,
-// which are spread about one mean. A clock is as even as a shutter that nobody
-// turns, and the odds are near 0; a key pressed and let go is not; and only a dial
-// goes in steps.
+// which are spread about one middle but for a few. A clock is as even as a shutter
+// that nobody turns, and the odds are near 0; a key pressed and let go is not; and
+// only a dial goes in steps.
 func dialOdds(set []pair) float64 {
 	n := len(set)
 	if n < 2 {
 		return 0
 	}
-	var sum, squares float64
+	x := make([]float64, n)
 	for i := range set {
-		x := math.Log2(set[i].span)
-		sum += x
-		squares += x * x
+		x[i] = math.Log2(set[i].span)
 	}
-	mean := sum / float64(n)
-	sd := math.Sqrt(math.Max(squares/float64(n)-mean*mean, square(shotToShot)))
+	middle := median(x)
+	off := make([]float64, n)
+	for i := range x {
+		off[i] = math.Abs(x[i] - middle)
+	}
+	sd := math.Max(median(off)/normalMAD, shotToShot)
 	var dial, one, other float64
 	for i := 1; i < n; i++ {
-		x := math.Log2(set[i].span)
-		step := x - math.Log2(set[i-1].span)
+		step := x[i] - x[i-1]
 		dial += math.Log(stepOdds(step, turned))
 		one += math.Log(stepOdds(step, 0))
-		other += math.Log(normal((x-mean)/sd) / sd)
+		other += math.Log((1-erring)*normal((x[i]-middle)/sd)/sd + erring/dialStops)
 	}
 	return math.Max(dial, one) - other
 }
+
+// normalMAD is the median absolute deviation of a standard normal distribution.
+const normalMAD = 0.6745

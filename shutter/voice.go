@@ -1,9 +1,9 @@
 package shutter
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 )
 
 // voice is what the openings and the closings of one shutter sound like, and how
@@ -40,26 +40,40 @@ func (r *room) voice(set []pair) *voice {
 
 // findLead is the time by which the openings come after the sounds of a reflex's
 // release, where most of them do by nearly the same: the blades close with the
-// sound of a closing, or drowned by what the mirror does. It is 0 where there is
-// no such lead. Of few openings it takes the likeness to the closings to tell.
+// sound of a closing, or drowned by what the mirror does. Of several such times it
+// is the one at which sounds are most like the closings, and 0 where there is none.
+// Of few openings it takes that likeness to tell.
 func (v *voice) findLead(opens []int) float64 {
-	var leads []float64
+	var leads []lead
 	for _, i := range opens {
 		for j := i - 1; j >= 0 && v.r.sounds[i].at-v.r.sounds[j].at < longestLead; j-- {
-			if v.releases(i, j) && (len(opens) >= fewestLeads || v.close.weight(j) > 0) {
-				leads = append(leads, v.r.sounds[i].at-v.r.sounds[j].at)
+			if like := v.likeClosing(j); v.releases(i, j) && (len(opens) >= fewestLeads || like > 0) {
+				leads = append(leads, lead{v.r.sounds[i].at - v.r.sounds[j].at, 1 + like})
 			}
 		}
 	}
-	slices.Sort(leads)
-	best, most := 0.0, max(len(opens)/2, min(len(opens), fewestLeads)-1)
+	slices.SortFunc(leads, func(a, b lead) int { return cmp.Compare(a.time, b.time) })
+	enough := max(2*len(opens)/3, min(len(opens), fewestLeads)-1) + 1
+	best, most := 0.0, 0.0
 	for i := range leads {
-		n := sort.SearchFloat64s(leads, leads[i]+4*leadScatter) - i
-		if n > most {
-			best, most = leads[i+n/2], n
+		n, sum := 0, 0.0
+		for i+n < len(leads) && leads[i+n].time < leads[i].time+4*leadScatter {
+			sum += leads[i+n].weight
+			n++
+		}
+		if n >= enough && sum > most {
+			best, most = leads[i+n/2].time, sum
 		}
 	}
 	return best
+}
+
+// lead is the time from a sound to an opening, s, and how much it counts.
+type lead struct{ time, weight float64 }
+
+// likeClosing is the evidence that sound i is the blades closing, where there is any.
+func (v *voice) likeClosing(i int) float64 {
+	return within(v.close.weight(i), 0, math.Max(0, v.r.sounds[i].surprise()))
 }
 
 // releases tells whether sound j may be one of the release before opening i.
@@ -80,9 +94,9 @@ func (v *voice) release(open int) (sound int, weight float64) {
 		if !v.releases(open, i) {
 			continue
 		}
-		lead := at - v.r.sounds[i].at
-		w := math.Log(normal((lead-v.lead)/leadScatter) / leadScatter * (longestLead - shortestLead))
-		w += within(v.close.weight(i), 0, v.r.sounds[i].surprise())
+		off := at - v.r.sounds[i].at - v.lead
+		w := math.Log(normal(off/leadScatter) / leadScatter * (longestLead - shortestLead))
+		w += v.likeClosing(i)
 		if w > weight {
 			sound, weight = i, w
 		}
