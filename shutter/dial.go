@@ -29,7 +29,7 @@ func stepOdds(step, turned float64) float64 {
 // only a dial goes in steps.
 func dialOdds(set []pair) float64 {
 	n := len(set)
-	if n < 2 {
+	if n < 3 { // one middle of two spans fits whatever they are
 		return 0
 	}
 	x := make([]float64, n)

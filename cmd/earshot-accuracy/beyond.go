@@ -34,6 +34,7 @@ func demands() []condition {
 		{"reflex body, 1 to 1/8", beyond, 6, fire(synth.Reflex, modern[:4])},
 		{"reflex body, 1/15 and 1/30", beyond, 6, fire(synth.Reflex, modern[4:6])},
 		{"1/60 to 1/250", beyond, 6, fire(synth.Leaf, modern[6:9])},
+		{"1 to 1/250", beyond, 6, fire(synth.Leaf, modern[:9])},
 		{"4 s and 2 s", beyond, 6, fire(synth.Leaf, []synth.Setting{{Label: "4s", Nominal: 4}, {Label: "2s", Nominal: 2}})},
 		{"older series, 1 to 1/25", beyond, 6, fire(synth.Leaf, older[:5])},
 		{"one firing", beyond, 12, few(1)},
