@@ -32,21 +32,23 @@ func (r *room) loudestBetween(from, to float64) float64 {
 // touch; of the moment before the opening by what a quarter do, for there a reflex
 // may make sounds. The first part of the span, in which the opening still rings in
 // the room, is left out; after the closing, which rings as long, the same time is
-// looked at, as if it had been as loud as the opening.
-func (r *room) buzz(a, b *sound) float64 {
+// looked at, as if it had been as loud as the opening. It returns what is louder of
+// those around with it, dBFS.
+func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 	const shortest, around, soon = 0.1, 0.5, 0.15
 	span := b.at - a.at
 	if span < shortest {
-		return 0
+		return 0, math.Inf(-1)
 	}
 	ring := math.Max(0.03, 0.4*math.Min(span, around))
 	inside := r.level(a.at+ring, b.at-sameSound, 0.5)
 	before := math.Max(r.level(a.at-around, a.at, 0.5), r.level(a.at-soon, a.at, 0.25))
 	after := r.level(b.at+ring, b.at+math.Min(span, around), 0.5) + math.Max(0, a.level-b.level)
-	if quiet := math.Max(before, after); !math.IsInf(inside, -1) && !math.IsInf(quiet, -1) {
-		return inside - quiet
+	quiet = math.Max(before, after)
+	if math.IsInf(inside, -1) || math.IsInf(quiet, -1) {
+		return 0, quiet
 	}
-	return 0
+	return inside - quiet, quiet
 }
 
 // level is the level that a part of the frames between two times stay under.

@@ -6,6 +6,10 @@ import (
 	"slices"
 )
 
+// recurs is the evidence for a set that it comes again and again, against one that
+// came once or twice: else something other than the shutter had done so besides.
+const recurs = 3
+
 // choose finds the best set of pairs for the clip, in time order, given that one
 // shutter has one sound of opening and one of closing, and repeats what it does.
 // It supposes of one pair after the other, that of the most evidence first, that it
@@ -37,7 +41,11 @@ func (r *room) choose(pairs []pair) (best []pair) {
 			continue
 		}
 		worth := v.worth(set)
-		if left := worth - v.unexplained(set); left > most && v.convincing(set, worth) {
+		left := worth - v.unexplained(set)
+		if len(set) > few {
+			left += recurs
+		}
+		if left > most && v.convincing(set, worth) {
 			best, most = set, left
 		}
 	}

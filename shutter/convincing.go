@@ -7,7 +7,8 @@ import (
 
 // What a set of firings must have to be one, besides being alike.
 const (
-	few      = 2   // firings that have hardly another to be like: they must convince by themselves
+	few      = 2   // firings that have hardly another to be like,
+	alone    = 1   // evidence that these must have,
 	lacking  = 1.5 // evidence that each of the others may lack,
 	unpaired = 0.5 // and so many like sounds may belong to none for each
 	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
@@ -41,7 +42,7 @@ func (v *voice) worth(set []pair) float64 {
 // clock's, or somebody's at a keyboard.
 func (v *voice) convincing(set []pair, worth float64) bool {
 	others := float64(max(0, len(set)-few))
-	least := -lacking * others
+	least := alone - lacking*others
 	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set)
 }
 

@@ -51,7 +51,8 @@ func (r *room) closed(v *voice, set []pair, open int) pair {
 	for j := open + 1; j < len(r.sounds) && r.sounds[j].at < until; j++ {
 		s := &r.sounds[j]
 		if s.at-from >= shortestSpan && s.surprise() > 0 && v.close.weight(j) > 0 {
-			return pair{open: open, close: j, span: s.at - from, buzz: r.buzz(&r.sounds[open], s)}
+			buzz, _ := r.buzz(&r.sounds[open], s)
+			return pair{open: open, close: j, span: s.at - from, buzz: buzz}
 		}
 	}
 	return pair{open: open, close: never}

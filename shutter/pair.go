@@ -77,8 +77,9 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	if p.evidence < -worthless {
 		return false
 	}
-	p.buzz = r.buzz(a, b)
+	buzz, quiet := r.buzz(a, b)
+	p.buzz = buzz
 	rate := r.rate(p, weaker)
-	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence() + r.surroundings(p, weaker, rate)
+	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
 	return p.evidence > -worthless
 }
