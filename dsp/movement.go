@@ -39,10 +39,30 @@ type Movements struct {
 	Bias        float64   // standard uncertainty that all have in common, samples
 
 	// Lead is by how many samples the start comes before the end stop, 0 where
-	// they are one sound, and Climb by how many before the loudest part. Drop is
-	// how far the start lies below the loudest part, and Depth how far below it a
-	// start would still have been heard, dB.
-	Lead, Climb, Drop, Depth float64
+	// they are one sound. Drop is how far the start lies below the loudest part,
+	// and Depth how far below it a start would still have been heard, dB.
+	Lead, Drop, Depth float64
+
+	bin      int       // samples a value of
+	envelope []float64 // the median power from the start on
+}
+
+// RisesAgain tells whether power rises again about so many samples after the
+// start, as it does where an end stop follows that is weaker than the start or
+// where another part is the loudest.
+func (m *Movements) RisesAgain(after float64) bool {
+	const about, rise = 0.25, 4 // of the time; 6 dB
+	if m.bin == 0 {
+		return false
+	}
+	of := after / float64(m.bin)
+	from, to := max(3, int((1-about)*of)), min(int((1+about)*of)+1, len(m.envelope)-1)
+	for i := from; i < to; i++ {
+		if m.envelope[i]+m.envelope[i+1] > rise*(m.envelope[i-2]+m.envelope[i-3]) {
+			return true
+		}
+	}
+	return false
 }
 
 // LocateMovements looks again at sounds that are taken for the same movement made
@@ -97,10 +117,10 @@ func (a *aligned) movements() *Movements {
 }
 
 // parts finds start and end stop in the median of the envelopes, in samples from
-// the common instant, and with them Climb, Drop and Depth of the movement. The start is the first part that is louder than all that was heard in
-// the time before a movement can have begun: noise, and beats of an escapement,
-// which come at another time before every closing. The stop is where its power
-// rises most.
+// the common instant, and with them Drop and Depth of the movement. The start is
+// the first part that is louder than all that was heard in the time before a
+// movement can have begun: noise, and beats of an escapement, which come at another
+// time before every closing. The stop is where its power rises most.
 func (a *aligned) parts() (start, stop float64, m *Movements) {
 	bin := max(4, int(math.Round(partBin*a.rate)))
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
@@ -134,9 +154,10 @@ func (a *aligned) parts() (start, stop float64, m *Movements) {
 	at := func(i int) float64 { return float64((i - before) * bin) }
 	attack := slices.Max(envelope[first : min(first+int(pickBefore*a.rate)/bin, loudest)+1])
 	return at(first), at(steepest), &Movements{
-		Climb: at(loudest) - at(first),
-		Drop:  10 * math.Log10(peak/attack),
-		Depth: 10 * math.Log10(peak/threshold),
+		Drop:     10 * math.Log10(peak/attack),
+		Depth:    10 * math.Log10(peak/threshold),
+		bin:      bin,
+		envelope: envelope[first:],
 	}
 }
 

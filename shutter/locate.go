@@ -65,11 +65,10 @@ func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []
 }
 
 // hides tells whether noise may hide in other a start such as m has. It does not
-// where other is loudest as long after its beginning as m is: then that is the
+// where other rises again as long after its beginning as m does: then that is the
 // start, only as sudden as the stop.
 func (r *room) hides(other, m *dsp.Movements) bool {
-	const alike = 0.3 // of a stroke: how well its loudest part shows how long it takes
-	if m.Lead <= r.h.Samples(softLead) || other.Lead > 0 || math.Abs(other.Climb/m.Lead-1) < alike {
+	if m.Lead <= r.h.Samples(softLead) || other.Lead > 0 || other.RisesAgain(m.Lead) {
 		return false
 	}
 	return other.Depth < math.Max(m.Drop, softest)+certain
