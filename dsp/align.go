@@ -5,7 +5,8 @@ import "math"
 // Times, in s, of the alignment of like sounds.
 const (
 	alignBefore = 0.030  // of the excerpt before the loudest part
-	alignAfter  = 0.010  // and after it
+	alignAfter  = 0.010  // and after it,
+	tail        = 0.015  // and how much more of it is kept for its mean
 	shapeBin    = 0.0005 // of the envelope that is aligned first
 	shapeBefore = 0.015  // of it, before the loudest part: what came earlier is another sound
 	shapeReach  = 0.010  // by which the loudest parts may have been mistaken
@@ -57,7 +58,7 @@ func (a *aligned) byShape() {
 	first := max(0, int(at-shapeBefore*a.rate))
 	shapes := make([][]float64, len(a.x))
 	for i, x := range a.x {
-		shapes[i] = shape(x[first:], bin, step)
+		shapes[i] = shape(x[first:min(len(x), int(at+alignAfter*a.rate))], bin, step)
 	}
 	for range 2 {
 		mean := meanOf(shapes, func(i int) int { return int(a.shift[i]-at) / step })

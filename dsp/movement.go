@@ -45,6 +45,7 @@ type Movements struct {
 
 	bin      int       // samples a value of
 	envelope []float64 // the median power from the start on
+	mean     []float64 // the mean waveform from overlaidMargin before the start on; none of few
 }
 
 // RisesAgain tells whether power rises again about so many samples after the
@@ -82,7 +83,7 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 	}
 	rate := float64(src.Format().Rate)
 	at := int(alignBefore * rate)
-	n := at + int(alignAfter*rate)
+	n := at + int((alignAfter+tail)*rate)
 	var x [][]float64
 	var origin []float64
 	for _, t := range loudest {
@@ -105,6 +106,7 @@ func (a *aligned) movements() *Movements {
 	}
 	m.Start, m.U, m.Bias = a.place(start, start-pickBefore*a.rate, length)
 	m.Stop = m.Start
+	m.mean = a.mean(m.Start)
 	if soft {
 		m.Stop, _, _ = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
 		var leads []float64
@@ -114,6 +116,32 @@ func (a *aligned) movements() *Movements {
 		m.Lead = median(leads)
 	}
 	return m
+}
+
+// mean is the mean of the sounds that are alike, laid with their starts over each
+// other, from overlaidMargin before these on; nil where they are too few.
+func (a *aligned) mean(starts []float64) []float64 {
+	margin := int(overlaidMargin * a.rate)
+	end := math.Inf(1)
+	var like []int
+	for i := range a.x {
+		if a.likeness[i] >= trustedLikeness {
+			like = append(like, i)
+			end = math.Min(end, float64(len(a.x[i]))-(starts[i]-a.origin[i]))
+		}
+	}
+	if len(like) < fewestAlike || int(end) < 2*margin {
+		return nil
+	}
+	var cuts [][]float64
+	for _, i := range like {
+		cuts = append(cuts, cut(a.x[i], starts[i]-a.origin[i], -margin, int(end)))
+	}
+	mean := sumOf(cuts)
+	for k := range mean {
+		mean[k] /= float64(len(like))
+	}
+	return mean
 }
 
 // parts finds start and end stop in the median of the envelopes, in samples from

@@ -20,17 +20,20 @@ const together = 48
 func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	r := newRoom(h)
 	set := r.choose(r.pairs())
-	more, hung := r.left(set)
-	all := slices.Concat(set, more, hung)
-	slices.SortFunc(all, func(p, q pair) int { return cmp.Compare(p.open, q.open) })
-	var firings []Firing
-	for some := range slices.Chunk(all, together) {
+	fast, firings, err := r.fast(src, set)
+	if err != nil {
+		return nil, err
+	}
+	set = sparing(set, fast)
+	more, hung := r.left(set, inOrder(set, fast))
+	for some := range slices.Chunk(inOrder(set, more, hung), together) {
 		timed, err := r.time(src, some)
 		if err != nil {
 			return nil, fmt.Errorf("timing the firings: %w", err)
 		}
 		firings = append(firings, timed...)
 	}
+	slices.SortFunc(firings, func(f, g Firing) int { return cmp.Compare(f.Open, g.Open) })
 	longest := 0.0
 	for i := range set {
 		longest = math.Max(longest, set[i].span)
@@ -44,4 +47,18 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 	}
 	r.markGaps(firings, longest)
 	return firings, nil
+}
+
+// inOrder is all the pairs in the order of their openings.
+func inOrder(sets ...[]pair) []pair {
+	all := slices.Concat(sets...)
+	slices.SortFunc(all, func(p, q pair) int { return cmp.Compare(p.open, q.open) })
+	return all
+}
+
+// sparing is the set but for the pairs that take a sound of the others.
+func sparing(set, others []pair) []pair {
+	return slices.DeleteFunc(set, func(p pair) bool {
+		return slices.ContainsFunc(others, func(q pair) bool { return p.open == q.open || p.close == q.open })
+	})
 }

@@ -12,28 +12,29 @@ const never = -1
 // what is no pair has nothing else to show that it was.
 const restless = 1
 
-// left looks for openings like those of the set that are in no firing of it. Where
+// left looks for openings like those of the set that are in no firing known, both
+// in time order. Where
 // a sound like the closings follows before the next firing, the two are one more
 // firing, whatever else was heard between; where it follows so soon before the next
 // that no shutter could be wound again, they are the view that a reflex opens and
 // its release closes; where none follows, the opening hung. It takes three firings
 // to know what an opening sounds like.
-func (r *room) left(set []pair) (more, hung []pair) {
-	const known = 3
-	if len(set) < known {
+func (r *room) left(set, known []pair) (more, hung []pair) {
+	const enough = 3
+	if len(set) < enough {
 		return nil, nil
 	}
 	v := r.voice(set)
 	limit := v.open.most()
 	for i := range r.sounds {
 		s := &r.sounds[i]
-		if s.surprise() <= 0 || v.open.distance(i) > limit || v.open.weight(i) <= v.close.weight(i) || r.within(set, s.at) || !r.alone(v, i) {
+		if s.surprise() <= 0 || v.open.distance(i) > limit || v.open.weight(i) <= v.close.weight(i) || r.within(known, s.at) || !r.alone(v, i) {
 			continue
 		}
-		switch p := r.closed(v, set, i); {
+		switch p := r.closed(v, known, i); {
 		case p.close == never:
 			hung = append(hung, p)
-		case !r.within(set, r.sounds[p.close].at):
+		case !r.within(known, r.sounds[p.close].at):
 			more = append(more, p)
 		}
 	}
@@ -42,11 +43,11 @@ func (r *room) left(set []pair) (more, hung []pair) {
 
 // closed pairs an opening with the first sound like a closing after it, before the
 // next firing opens; with never where there is none.
-func (r *room) closed(v *voice, set []pair, open int) pair {
+func (r *room) closed(v *voice, known []pair, open int) pair {
 	from := r.sounds[open].at
 	until := from + longestSpan
-	if next := sort.Search(len(set), func(k int) bool { return set[k].open > open }); next < len(set) {
-		until = math.Min(until, r.sounds[set[next].open].at-sameSound)
+	if next := sort.Search(len(known), func(k int) bool { return known[k].open > open }); next < len(known) {
+		until = math.Min(until, r.sounds[known[next].open].at-sameSound)
 	}
 	for j := open + 1; j < len(r.sounds) && r.sounds[j].at < until; j++ {
 		s := &r.sounds[j]

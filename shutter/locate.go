@@ -20,8 +20,8 @@ const (
 	certain = 3
 )
 
-// time makes firings of pairs, given in time order, all timed by the same edge.
-func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
+// movements looks again at the openings and the closings of pairs.
+func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movements, err error) {
 	var o, c []float64
 	for i := range pairs {
 		o = append(o, r.h.Samples(r.sounds[pairs[i].open].at))
@@ -29,11 +29,16 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 			c = append(c, r.h.Samples(r.sounds[pairs[i].close].at))
 		}
 	}
-	opens, err := dsp.LocateMovements(src, r.h.Channel, o)
-	if err != nil {
-		return nil, err
+	if opens, err = dsp.LocateMovements(src, r.h.Channel, o); err != nil {
+		return nil, nil, err
 	}
-	closes, err := dsp.LocateMovements(src, r.h.Channel, c)
+	closes, err = dsp.LocateMovements(src, r.h.Channel, c)
+	return opens, closes, err
+}
+
+// time makes firings of pairs, given in time order, all timed by the same edge.
+func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
+	opens, closes, err := r.movements(src, pairs)
 	if err != nil {
 		return nil, err
 	}
