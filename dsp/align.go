@@ -231,21 +231,48 @@ func lagUncertainty(template []float64, rho float64) float64 {
 // fineLag is like bestLag for x longer than y by reach on either side; the lag is
 // the vertex of the parabola through the largest correlation and its neighbours.
 func fineLag(x, y []float64, reach int) (lag, rho float64) {
+	n := len(y)
+	correlations := make([]float64, len(x)-n+1)
+	xx, yy, faint := dot(x[:n], x[:n]), dot(y, y), 1e-9*dot(x, x)
 	best, rho := 0, -1.0
-	for k := 0; k+len(y) <= len(x); k++ {
-		if c := correlation(x[k:k+len(y)], y, 0); c > rho {
+	for k := range correlations {
+		c := -1.0
+		if xx > faint && yy > 0 { // what is fainter is silence but for rounding
+			c = dot(x[k:k+n], y) / math.Sqrt(xx*yy)
+		}
+		if correlations[k] = c; c > rho {
 			best, rho = k, c
+		}
+		if k+n < len(x) {
+			xx += square(x[k+n]) - square(x[k])
 		}
 	}
 	lag = float64(best - reach)
-	if best > 0 && best+1+len(y) <= len(x) {
-		l := correlation(x[best-1:best-1+len(y)], y, 0)
-		r := correlation(x[best+1:best+1+len(y)], y, 0)
+	if best > 0 && best+1 < len(correlations) {
+		l, r := correlations[best-1], correlations[best+1]
 		if curve := l - 2*rho + r; curve < 0 {
 			lag += (l - r) / (2 * curve)
 		}
 	}
 	return lag, rho
+}
+
+// dot is the scalar product of x and y, of one length, as four sums that do not
+// wait for each other.
+func dot(x, y []float64) float64 {
+	var a, b, c, d float64
+	x = x[:len(y)]
+	k := 0
+	for ; k+4 <= len(y); k += 4 {
+		a += x[k] * y[k]
+		b += x[k+1] * y[k+1]
+		c += x[k+2] * y[k+2]
+		d += x[k+3] * y[k+3]
+	}
+	for ; k < len(y); k++ {
+		a += x[k] * y[k]
+	}
+	return a + b + (c + d)
 }
 
 // cut is x from index at+from to at+to, moved by the fraction of at by linear
