@@ -123,7 +123,7 @@ func correlation(x, y []float64, lag int) float64 {
 	if xx == 0 || yy == 0 {
 		return -1
 	}
-	return xy / math.Sqrt(xx*yy)
+	return xy / math.Sqrt(xx) / math.Sqrt(yy) // their product may be too small for a float
 }
 
 // stretch is the part of the sounds that is compared, in samples from the common

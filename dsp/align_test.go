@@ -37,6 +37,27 @@ func TestCorrelationIsThatOfTheSlowSum(t *testing.T) {
 	})
 }
 
+// Powers this small or large have no product in a float.
+func TestCorrelationDoesNotHearHowLoudASoundIs(t *testing.T) {
+	x, y := []float64{0.5, -0.25, 1, 0.125, -1}, []float64{1, -0.5, 0.75, 0.5, -0.5}
+	want := correlation(x, y, 0)
+	if want < 0.5 || want > 0.95 {
+		t.Fatalf("correlation = %g, not one to tell anything by", want)
+	}
+	scaled := func(x []float64, by float64) []float64 {
+		var s []float64
+		for _, v := range x {
+			s = append(s, by*v)
+		}
+		return s
+	}
+	for _, by := range [][2]float64{{1e-140, 1e-140}, {1e-120, 1e-3}, {1e140, 1e140}, {1e-140, 1e140}} {
+		if got := correlation(scaled(x, by[0]), scaled(y, by[1]), 0); !(math.Abs(got-want) < 1e-9) {
+			t.Errorf("at %g and %g of the level: %g, want %g", by[0], by[1], got, want)
+		}
+	}
+}
+
 func TestLagIsFoundToAFractionOfASample(t *testing.T) {
 	y := make([]float64, 300)
 	for k := range y {

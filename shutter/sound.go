@@ -66,7 +66,7 @@ func (s *sound) join(part sound) {
 	switch {
 	case softer.spectrum == nil:
 	case louder.spectrum == nil:
-		louder.spectrum = softer.spectrum
+		louder.spectrum, louder.second = softer.spectrum, softer.second
 	case softer.level > louder.level-comparablePart:
 		louder.second = softer.spectrum
 	}

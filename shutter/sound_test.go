@@ -107,8 +107,11 @@ func TestPartsOfOneMovementAreOneSound(t *testing.T) {
 		}
 		return tr
 	}
-	faint := part(106, -31, 9, -41)
-	faint.Spectrum = nil
+	undescribed := func(ms, level, rise float64) dsp.Transient {
+		tr := part(ms, level, rise, 0)
+		tr.Spectrum = nil
+		return tr
+	}
 	tests := []struct {
 		name      string
 		parts     []dsp.Transient
@@ -124,7 +127,10 @@ func TestPartsOfOneMovementAreOneSound(t *testing.T) {
 		{"and here the earlier one's", []dsp.Transient{part(100, -30, 40, -40), part(105, -45, 10, -55)}, 1, 100, 40, -70, false},
 		{"a part nearly as loud is remembered", []dsp.Transient{part(100, -30, 40, -40), part(105, -35, 10, -45)}, 1, 100, 40, -70, true},
 		{"so is a softer one before the loudest", []dsp.Transient{part(100, -36, 34, -46), part(103, -30, 6, -40)}, 1, 103, 40, -70, true},
-		{"a part without a spectrum lends none", []dsp.Transient{part(100, -30, 40, -40), faint}, 1, 100, 40, -70, false},
+		{"a part without a spectrum lends none", []dsp.Transient{part(100, -30, 40, -40), undescribed(106, -31, 9)}, 1, 100, 40, -70, false},
+		{"a louder part without a spectrum takes nothing from those before it",
+			[]dsp.Transient{part(100, -30, 40, -40), part(103, -35, 10, -45), undescribed(106, -28, 12)}, 1, 106, 42, -70, true},
+		{"nor invents a part nearly as loud", []dsp.Transient{part(100, -30, 40, -40), undescribed(106, -28, 12)}, 1, 106, 42, -70, false},
 		{"what begins later is another sound", []dsp.Transient{part(100, -30, 40, -40), part(113, -30, 20, -40)}, 2, 100, 40, -70, false},
 	}
 	for _, tt := range tests {
