@@ -90,7 +90,8 @@ type Firing struct {
 	Open      float64  `json:"open_s"`
 	Close     *float64 `json:"close_s"`
 	Duration  *float64 `json:"duration_s"`
-	U         *float64 `json:"u_s"` // standard uncertainty of the duration from its two onsets
+	U         *float64 `json:"u_s"`        // standard uncertainty of the duration from its two onsets
+	Common    *float64 `json:"u_common_s"` // the part of it that is one error, the same in all firings of the clip
 	Edge      string   `json:"edge"`
 	Buzz      Buzz     `json:"buzz"`
 	Marked    *string  `json:"marked"`

@@ -13,7 +13,7 @@ import (
 
 func firing(clip int, open, duration float64, m shutter.Mark) shutter.JudgedFiring {
 	f := shutter.JudgedFiring{Mark: &m, Judged: true, Deviation: math.Log2(duration / m.Nominal)}
-	f.Firing = shutter.Firing{Clip: clip, Open: open, Close: open + duration, Closed: true, U: 2e-5, Edge: shutter.EdgeStop,
+	f.Firing = shutter.Firing{Clip: clip, Open: open, Close: open + duration, Closed: true, U: 2e-5, Common: 1.5e-5, Edge: shutter.EdgeStop,
 		Buzz: shutter.Buzz{Heard: true, Rate: 214.3, Level: -24.1}}
 	return f
 }
@@ -21,7 +21,7 @@ func firing(clip int, open, duration float64, m shutter.Mark) shutter.JudgedFiri
 func fixture() shutter.Check {
 	one, half, eighth := shutter.Mark{Label: "1", Nominal: 1}, shutter.Mark{Label: "1/2", Nominal: 0.5}, shutter.Mark{Label: "1/8", Nominal: 0.125}
 	hung := firing(0, 24.5, 1, half)
-	hung.Firing.Closed, hung.Close, hung.U, hung.Deviation = false, 0, 0, 0
+	hung.Firing.Closed, hung.Close, hung.U, hung.Common, hung.Deviation = false, 0, 0, 0, 0
 	hung.Judged, hung.Reason, hung.Symptoms = false, "it never closed", []shutter.SymptomName{shutter.HangsOpen}
 	guess := firing(1, 3.25, 0.11, eighth)
 	guess.Assumed = true

@@ -67,7 +67,7 @@ func newFiring(f shutter.JudgedFiring) Firing {
 	placed := f.Mark != nil
 	out := Firing{
 		Clip: f.Clip, Open: seconds(f.Open), Edge: string(f.Edge), Buzz: newBuzz(f.Buzz),
-		Close: some(f.Close, 7, f.Closed), Duration: some(f.Duration(), 7, f.Closed), U: some(f.U, 8, f.Closed),
+		Close: some(f.Close, 7, f.Closed), Duration: some(f.Duration(), 7, f.Closed), U: some(f.U, 8, f.Closed), Common: some(f.Common, 8, f.Closed),
 		Assumed: f.Assumed, Deviation: some(f.Deviation, 5, f.Closed && placed),
 		Judged: f.Judged, Reason: f.Reason,
 		Symptoms: each(f.Symptoms, func(s shutter.SymptomName) string { return string(s) }),

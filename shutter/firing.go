@@ -25,6 +25,7 @@ type Firing struct {
 	Close  float64 // onset of the closing; 0 unless Closed
 	Closed bool    // a closing was heard
 	U      float64 // standard uncertainty of Duration from the two onsets, s
+	Common float64 // the part of U that is one error, the same in all firings of the clip, s; at most U
 	Edge   Edge    // what both ends were timed by
 	Buzz   Buzz
 

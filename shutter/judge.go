@@ -62,18 +62,18 @@ func (j *judging) spreadLimits(n int) spreadLimits {
 	return l
 }
 
-// trial is one speed under way. counted, x and u run in step over the firings
+// trial is one speed under way. counted, x and onsets run in step over the firings
 // that count in its figures, in time order.
 type trial struct {
 	speed   Speed
 	counted []int     // indices into Check.Firings
 	x       []float64 // deviations, stops
-	u       []float64 // their standard uncertainty from the onsets, stops
-	hung    []int     // firings that never closed, indices into Check.Firings
-	buzz    bool      // the escapement was heard in most of the firings counted
-	scatter scatter   // what the repeatability of the mean is reckoned from
-	figures Summary   // with the mean, even where it is not to be shown
-	freeing bool      // fell by as much as a shutter that frees up, proved or not
+	onsets  []onsetError
+	hung    []int   // firings that never closed, indices into Check.Firings
+	buzz    bool    // the escapement was heard in most of the firings counted
+	scatter scatter // what the repeatability of the mean is reckoned from
+	figures Summary // with the mean, even where it is not to be shown
+	freeing bool    // fell by as much as a shutter that frees up, proved or not
 }
 
 // place sorts the firings into speeds and says which of them count.
@@ -137,7 +137,7 @@ func (t *trial) take(i int, f *JudgedFiring, doubt string) {
 		f.Judged, f.Reason = true, ""
 		t.counted = append(t.counted, i)
 		t.x = append(t.x, x)
-		t.u = append(t.u, stopsOf(f.U, f.Duration()))
+		t.onsets = append(t.onsets, onsetErrorOf(f.Firing))
 	}
 }
 
@@ -146,10 +146,11 @@ func (t *trial) take(i int, f *JudgedFiring, doubt string) {
 const shortest, longest = 1e-6, 1e6
 
 // deviation returns log2(duration/nominal) in stops, and false with 0 for a firing
-// that has none: not closed, no proper duration, or one less sure than it is long.
+// that has none: not closed, no proper duration, one less sure than it is long, or
+// one of which more than all uncertainty is shared.
 func deviation(f Firing, m Mark) (float64, bool) {
 	d := f.Duration()
-	if !(d >= shortest && d <= longest) || !(f.U >= 0 && f.U <= d) {
+	if !(d >= shortest && d <= longest) || !(f.U >= 0 && f.U <= d) || !(f.Common >= 0 && f.Common <= f.U) {
 		return 0, false
 	}
 	return math.Log2(d) - math.Log2(m.Nominal), true

@@ -14,6 +14,7 @@ type judgeSpeed struct {
 	silent  bool // no buzz
 	x       []float64
 	u       float64 // standard uncertainty of each duration, s
+	common  float64 // the part of it that all share, s
 }
 
 // judgeHung is a firing that never closes.
@@ -32,7 +33,7 @@ func judgeFired(t testing.TB, speeds ...judgeSpeed) ([]Firing, Laying) {
 		}
 		run := Run{Mark: mark, Assumed: s.assumed}
 		for _, x := range s.x {
-			f := Firing{Open: at, U: s.u, Edge: EdgeStop, Buzz: Buzz{Heard: !s.silent}}
+			f := Firing{Open: at, U: s.u, Common: s.common, Edge: EdgeStop, Buzz: Buzz{Heard: !s.silent}}
 			if !math.IsNaN(x) {
 				f.Closed = true
 				f.Close = at + mark.Nominal*math.Exp2(x)

@@ -42,6 +42,7 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 	if err != nil {
 		return nil, err
 	}
+	common := math.Hypot(opens.Bias, closes.Bias)
 	edge, open, close := r.likeEnds(opens, closes)
 	firings := make([]Firing, len(pairs))
 	closed := 0
@@ -52,7 +53,8 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 			continue
 		}
 		f.Closed, f.Close = true, r.h.Seconds(close[closed])
-		f.U = r.h.Seconds(math.Sqrt(square(opens.U[i]) + square(opens.Bias) + square(closes.U[closed]) + square(closes.Bias)))
+		f.U = r.h.Seconds(math.Hypot(math.Hypot(opens.U[i], closes.U[closed]), common))
+		f.Common = r.h.Seconds(common)
 		f.Buzz = r.buzzOf(&pairs[i])
 		closed++
 	}

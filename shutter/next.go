@@ -58,7 +58,7 @@ func (j *judging) nextByCount(t *trial) string {
 func (j *judging) settles(t *trial, n int) bool {
 	f := t.figures
 	u := t.scatterAfter(n).halfWidth(n)
-	onset := f.Budget.Onset * math.Sqrt(float64(f.N)/float64(n))
+	onset := normal95 * ofMean(t.onsets).after(float64(n)/float64(f.N))
 	u95 := math.Hypot(math.Hypot(u, onset), f.Budget.systematic())
 	return u95 <= sureStops && clears(f.Deviation, u95, j.policy.Good) && clears(f.Deviation, u95, j.policy.Service)
 }

@@ -20,7 +20,7 @@ func propertySpeeds(t *rapid.T) []judgeSpeed {
 		scatter := rapid.SampledFrom([]float64{0, 0.005, 0.05, 0.2}).Draw(t, "scatter")
 		around := rapid.Float64Range(off-scatter, off+scatter)
 		speeds = append(speeds, judgeSpeed{
-			label: label, silent: i > 3, u: 20e-6,
+			label: label, silent: i > 3, u: 20e-6, common: 12e-6,
 			assumed: rapid.IntRange(0, 9).Draw(t, "assumed") == 0,
 			x:       rapid.SliceOfN(around, 1, 6).Draw(t, "x"),
 		})
@@ -130,7 +130,7 @@ func TestJudgingIsOfRatiosNotTimes(t *testing.T) {
 		a := Judge(firings, laying, Standard)
 		for i := range firings {
 			f := &firings[i]
-			f.Open, f.Close, f.U = 2*f.Open, 2*f.Close, 2*f.U
+			f.Open, f.Close, f.U, f.Common = 2*f.Open, 2*f.Close, 2*f.U, 2*f.Common
 		}
 		for i := range laying.Runs {
 			laying.Runs[i].Mark.Nominal *= 2
@@ -155,7 +155,7 @@ func TestNothingUnwritableLeaves(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		firings := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Firing {
 			return Firing{
-				Open: number.Draw(t, "open"), Close: number.Draw(t, "close"), U: number.Draw(t, "u"),
+				Open: number.Draw(t, "open"), Close: number.Draw(t, "close"), U: number.Draw(t, "u"), Common: number.Draw(t, "common"),
 				Closed: rapid.Bool().Draw(t, "closed"), Buzz: Buzz{Heard: rapid.Bool().Draw(t, "buzz")},
 				Unfit: rapid.SampledFrom([]string{"", "", "samples lost inside"}).Draw(t, "unfit"),
 			}

@@ -78,13 +78,9 @@ func (t *trial) scatterFor(pooled scatter) scatter {
 // belong to the lens and to the recorder, so they do not shrink with n.
 func (t *trial) budget(p Policy, duration float64) Budget {
 	n := len(t.x)
-	var squares float64
-	for _, u := range t.u {
-		squares += u * u
-	}
 	return Budget{
 		Repeatability: t.scatter.halfWidth(n),
-		Onset:         normal95 * math.Sqrt(squares) / float64(n),
+		Onset:         normal95 * ofMean(t.onsets).after(1),
 		Clock:         rectangular95 * p.ClockPPM * 1e-6 / math.Ln2,
 		Edge:          rectangular95 * stopsOf(p.EdgeMS*1e-3, duration),
 	}
