@@ -120,6 +120,7 @@ func tellAll(_ *rand.Rand, s simSession) (simSession, []Step) { return s, s.step
 // What is told rightly is hardly ever doubted, and what is told wrongly mostly is. One
 // mark off is not asked for: such a shutter is nothing rare.
 func TestSimulatedTellingsAreDoubtedWhereTheyAreWrong(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name                string
 		tell                telling

@@ -46,6 +46,7 @@ func rateLaying(sessions int, seed uint64, tell telling) (r layingRates) {
 // The bounds are what is asked of the laying. That hardly any firing is in doubt
 // without counts, too, keeps doubt from being an easy way out.
 func TestSimulatedFiringsAreAtTheirSpeedOrInDoubt(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name     string
 		tell     telling

@@ -77,6 +77,7 @@ func rateEarly(rnd *rand.Rand, speed int, x []float64) {
 // A shutter in order scatters by no more than 0.04 stop: then 99 of 100 spreads of
 // three lie within the good limit of 1/6.
 func TestSymptomsAreFoundWhereTheyAreAndNotElsewhere(t *testing.T) {
+	t.Parallel()
 	for _, n := range []int{3, 5} {
 		for _, name := range []SymptomName{ClosesEarly, NeedsExercise, Erratic} {
 			share := rateFound(name, n, 0.04, rateHealthy)
