@@ -123,7 +123,7 @@ func correlation(x, y []float64, lag int) float64 {
 	if xx == 0 || yy == 0 {
 		return -1
 	}
-	return xy / math.Sqrt(xx) / math.Sqrt(yy) // their product may be too small for a float
+	return xy / math.Sqrt(xx) / math.Sqrt(yy) // as in fineLag
 }
 
 // stretch is the part of the sounds that is compared, in samples from the common
@@ -238,7 +238,7 @@ func fineLag(x, y []float64, reach int) (lag, rho float64) {
 	for k := range correlations {
 		c := -1.0
 		if xx > faint && yy > 0 { // what is fainter is silence but for rounding
-			c = dot(x[k:k+n], y) / math.Sqrt(xx*yy)
+			c = dot(x[k:k+n], y) / math.Sqrt(xx) / math.Sqrt(yy) // xx·yy may be too small for a float
 		}
 		if correlations[k] = c; c > rho {
 			best, rho = k, c

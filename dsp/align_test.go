@@ -55,6 +55,12 @@ func TestCorrelationDoesNotHearHowLoudASoundIs(t *testing.T) {
 		if got := correlation(scaled(x, by[0]), scaled(y, by[1]), 0); !(math.Abs(got-want) < 1e-9) {
 			t.Errorf("at %g and %g of the level: %g, want %g", by[0], by[1], got, want)
 		}
+		wide := append(append([]float64{0.25, 0}, x...), -0.5, 0.125)
+		lag, rho := fineLag(wide, y, 2)
+		gotLag, gotRho := fineLag(scaled(wide, by[0]), scaled(y, by[1]), 2)
+		if !(math.Abs(gotLag-lag) < 1e-9 && math.Abs(gotRho-rho) < 1e-9) {
+			t.Errorf("at %g and %g of the level: lag %g at %g, want %g at %g", by[0], by[1], gotLag, gotRho, lag, rho)
+		}
 	}
 }
 

@@ -20,6 +20,7 @@ const (
 type Overlaid struct {
 	First, Second float64 // where they start, samples from the start of the clip
 	U             float64 // standard uncertainty of the time between, samples
+	Bias          float64 // the part of U that all found by the same two movements have in common, samples
 	Gain          float64 // dB by which both leave less unexplained than either alone
 }
 
@@ -50,10 +51,10 @@ func Overlay(src Source, channel int, first, second *Movements, loudest float64)
 	}
 	all := energy(x[t:min(len(x), t+d+len(second.mean))])
 	one := math.Max(squares(f.a)/f.aa, squares(f.b)/f.bb)
-	margin := overlaidMargin * rate
+	margin, bias := overlaidMargin*rate, math.Hypot(first.Bias, second.Bias)
 	return Overlaid{
 		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+d) + margin,
-		U:    math.Sqrt(2*square(1/math.Sqrt(12)) + square(first.Bias) + square(second.Bias)),
+		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,
 		Gain: 10 * math.Log10(math.Max(all-one, 1e-3*all)/math.Max(all-both, 1e-3*all)),
 	}, true, nil
 }

@@ -36,7 +36,7 @@ func (r *room) fast(src dsp.Source, set []pair) (pairs []pair, firings []Firing,
 		}
 		if ok && o.Gain >= overlaidGain {
 			pairs = append(pairs, pair{open: i, close: i, span: r.h.Seconds(o.Second - o.First)})
-			firings = append(firings, Firing{Edge: EdgeStart, Closed: true, U: r.h.Seconds(o.U),
+			firings = append(firings, Firing{Edge: EdgeStart, Closed: true, U: r.h.Seconds(o.U), Common: r.h.Seconds(o.Bias),
 				Open: r.h.Seconds(o.First), Close: r.h.Seconds(o.Second)})
 		}
 	}

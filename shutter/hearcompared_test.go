@@ -84,8 +84,8 @@ func (c *comparison) time(g shutter.Firing, f synth.Firing) string {
 	if math.Abs(wrong) <= close {
 		c.close++
 	}
-	if math.Abs(wrong) > far || !(g.U > 0) {
-		return fmt.Sprintf("%.2f ms off by the %s, u %.2f ms", 1000*wrong, g.Edge, 1000*g.U)
+	if math.Abs(wrong) > far || !(g.Common > 0 && g.Common <= g.U) {
+		return fmt.Sprintf("%.2f ms off by the %s, u %.2f ms, of that common %.2f", 1000*wrong, g.Edge, 1000*g.U, 1000*g.Common)
 	}
 	return ""
 }

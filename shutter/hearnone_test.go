@@ -28,7 +28,6 @@ func TestNoFiringIsHeardWhereNoneWas(t *testing.T) {
 		want   float64 // share of the clips in which none is heard: all is asked, less is what it attains so far
 	}{
 		{"in a room's noise", still, synth.RoomNoise, all},
-		{"in white noise", still, synth.White, all},
 		{"in lone knocks", alone(synth.Knock, 4), synth.RoomNoise, 10.0 / 12},
 		{"in knocks one a second", alone(synth.Knock, 1), synth.RoomNoise, 5.0 / 12},
 		{"in winding by a ratchet alone", alone(synth.Cranking, 3), synth.RoomNoise, all},
