@@ -61,7 +61,8 @@ func (b *beside) mixInto(clip *synth.Clip, seed uint64) (dsp.Source, synth.Truth
 	return synth.Loop(clip.Format(), x, int64(len(x))), truth, nil
 }
 
-// free are the times between firings, or the whole clip, from and to, s.
+// free are the times between firings, all of which close, or the whole clip: from and
+// to, s.
 func free(firings []synth.Firing, length float64, rnd *rand.Rand) [][2]float64 {
 	if len(firings) == 0 {
 		return [][2]float64{{0, length}}
