@@ -4,33 +4,33 @@ import "earshot/dsp/synth"
 
 // demands are harder than the targets ask for.
 func demands() []condition {
-	fire := func(kind synth.Kind, settings []synth.Setting) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) {
+	fire := func(kind synth.Kind, settings []synth.Setting) func(*scene, int) {
+		return func(r *scene, _ int) {
 			refire(r, kind)
 			r.Noise.ClickOver, r.Take.Settings = 30, synth.Fire(settings, perSetting)
 		}
 	}
-	at := func(rate int) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) { r.Phone.Rate, r.Noise.ClickOver = rate, 30 }
+	at := func(rate int) func(*scene, int) {
+		return func(r *scene, _ int) { r.Phone.Rate, r.Noise.ClickOver = rate, 30 }
 	}
-	phone := func(change func(p *synth.Phone)) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) { change(&r.Phone); r.Noise.ClickOver = 30 }
+	phone := func(change func(p *synth.Phone)) func(*scene, int) {
+		return func(r *scene, _ int) { change(&r.Phone); r.Noise.ClickOver = 30 }
 	}
-	ticking := func(alike bool) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) {
+	ticking := func(alike bool) func(*scene, int) {
+		return func(r *scene, _ int) {
 			r.Take.Clock = &synth.Clock{Every: 1, Jitter: 0.2e-3, Level: -20, Alike: alike}
 		}
 	}
-	few := func(count int) func(*synth.Recording, int) {
-		return func(r *synth.Recording, clip int) {
+	few := func(count int) func(*scene, int) {
+		return func(r *scene, clip int) {
 			r.Noise.ClickOver = 30
 			r.Take.Settings = synth.Fire(synth.Modern()[clip%6:clip%6+1], count)
 		}
 	}
 	modern, older := synth.Modern(), synth.Older()
 	return []condition{
-		{"soft openings", beyond, 6, func(r *synth.Recording, _ int) { r.Noise.ClickOver, r.Take.Shutter.Soft = 30, true }},
-		{"no buzz at any speed", beyond, 6, func(r *synth.Recording, _ int) { r.Noise.ClickOver, r.Take.Shutter.BeatRate = 30, 0 }},
+		{"soft openings", beyond, 6, func(r *scene, _ int) { r.Noise.ClickOver, r.Take.Shutter.Soft = 30, true }},
+		{"no buzz at any speed", beyond, 6, func(r *scene, _ int) { r.Noise.ClickOver, r.Take.Shutter.BeatRate = 30, 0 }},
 		{"reflex body, 1 to 1/8", beyond, 6, fire(synth.Reflex, modern[:4])},
 		{"reflex body, 1/15 and 1/30", beyond, 6, fire(synth.Reflex, modern[4:6])},
 		{"1/60 to 1/250", beyond, 6, fire(synth.Leaf, modern[6:9])},
@@ -46,9 +46,10 @@ func demands() []condition {
 		{"handling between", beyond, 6, hearing(synth.Handling, -6, 0)},
 		{"clock at -20 dB", beyond, 6, ticking(false)},
 		{"clock at -20 dB, ticks alike", beyond, 6, ticking(true)},
-		{"self-timer", beyond, 6, func(r *synth.Recording, _ int) { r.Take.SelfTimer, r.Take.Settings = true, synth.Fire(modern[:6], 1) }},
-		{"hum 10 dB over the click", beyond, 6, func(r *synth.Recording, _ int) { r.Hum = synth.Hum{Frequency: 50, Level: 10} }},
+		{"self-timer", beyond, 6, func(r *scene, _ int) { r.Take.SelfTimer, r.Take.Settings = true, synth.Fire(modern[:6], 1) }},
+		{"hum 10 dB over the click", beyond, 6, func(r *scene, _ int) { r.Hum = synth.Hum{Frequency: 50, Level: 10} }},
 		{"gain control", beyond, 6, phone(func(p *synth.Phone) { p.Auto = &synth.Auto{Target: -9, Most: 30, Attack: 0.005, Release: 0.4} })},
+		{"gain control, slow", beyond, 6, phone(func(p *synth.Phone) { p.Auto = &synth.Auto{Target: -9, Most: 30, Attack: 0.1, Release: 3} })},
 		{"noise gate", beyond, 6, phone(func(p *synth.Phone) { p.Gate = &synth.Gate{Threshold: -42, Hold: 0.05} })},
 		{"clipping", beyond, 6, phone(func(p *synth.Phone) { p.Level = -4 })},
 		{"gaps filled with zeros", beyond, 6, phone(func(p *synth.Phone) { p.Losses = losses(false) })},
@@ -73,8 +74,8 @@ func losses(dropped bool) []synth.Loss {
 
 // alarms hold no firing and much that sounds like one.
 func alarms() []condition {
-	ticking := func(alike bool) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) {
+	ticking := func(alike bool) func(*scene, int) {
+		return func(r *scene, _ int) {
 			r.Take.Clock = &synth.Clock{Every: 1, Jitter: 0.2e-3, Alike: alike}
 		}
 	}

@@ -24,15 +24,15 @@ type condition struct {
 	name   string
 	group  group
 	clips  int
-	change func(r *synth.Recording, clip int)
+	change func(r *scene, clip int)
 }
 
 // recording is what is played in one clip. Its seed depends on the condition's
 // name, so that a row added or moved leaves the others as they were.
-func (c condition) recording(seed uint64, clip int) synth.Recording {
+func (c condition) recording(seed uint64, clip int) scene {
 	h := fnv.New64a()
 	fmt.Fprintf(h, "%d/%s/%d", seed, c.name, clip)
-	r := plain(h.Sum64(), clip)
+	r := scene{Recording: plain(h.Sum64(), clip)}
 	if c.group == quiet || c.group == wild {
 		still(&r)
 	}
@@ -73,13 +73,13 @@ const (
 )
 
 // still takes the firings out of a recording.
-func still(r *synth.Recording) {
+func still(r *scene) {
 	r.Take.Settings, r.Take.Length = nil, stillLength
 	r.Noise.ClickOver = 30
 }
 
 // refire changes the kind of shutter and keeps the rest as drawn.
-func refire(r *synth.Recording, kind synth.Kind) {
+func refire(r *scene, kind synth.Kind) {
 	s := synth.Draw(r.Seed, kind)
 	s.Soft, s.Uneven = false, 0
 	r.Take.Shutter = s

@@ -6,14 +6,23 @@ import (
 	"earshot/dsp/synth"
 )
 
-// conditions is the whole benchmark.
+// conditions is the whole benchmark, as far as this machine has what it takes.
 func conditions() []condition {
 	var all []condition
 	all = append(all, noises()...)
 	all = append(all, rooms()...)
 	all = append(all, quiets()...)
 	all = append(all, demands()...)
-	return append(all, alarms()...)
+	all = append(all, alarms()...)
+	if hasFFmpeg() {
+		all = append(all, coded()...)
+	}
+	for _, k := range recordedKinds() {
+		if len(k.missing()) == 0 {
+			all = append(all, besideRecorded(k)...)
+		}
+	}
+	return all
 }
 
 // noises are the plain recording under noise, from a silent room to one in which
@@ -24,7 +33,7 @@ func noises() []condition {
 		for _, over := range []float64{40, 30, 24, 18} {
 			noise := synth.Noise{Colour: colour, ClickOver: over}
 			all = append(all, condition{fmt.Sprintf("%s noise, %g dB", colour, over), core, 6,
-				func(r *synth.Recording, _ int) { r.Noise = noise }})
+				func(r *scene, _ int) { r.Noise = noise }})
 		}
 	}
 	return all
@@ -32,11 +41,11 @@ func noises() []condition {
 
 // rooms are echo, and winding louder than the shutter.
 func rooms() []condition {
-	echo := func(rt60 float64) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) { r.Room, r.Noise.ClickOver = &synth.Room{RT60: rt60}, 30 }
+	echo := func(rt60 float64) func(*scene, int) {
+		return func(r *scene, _ int) { r.Room, r.Noise.ClickOver = &synth.Room{RT60: rt60}, 30 }
 	}
-	wound := func(w synth.Winding) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) {
+	wound := func(w synth.Winding) func(*scene, int) {
+		return func(r *scene, _ int) {
 			r.Noise.ClickOver = 30
 			r.Take.Shutter.Winding, r.Take.Shutter.Loud = w, 6
 		}
@@ -53,8 +62,8 @@ func rooms() []condition {
 
 // quiets hold no firing.
 func quiets() []condition {
-	noise := func(colour synth.Colour) func(*synth.Recording, int) {
-		return func(r *synth.Recording, _ int) { r.Noise.Colour = colour }
+	noise := func(colour synth.Colour) func(*scene, int) {
+		return func(r *scene, _ int) { r.Noise.Colour = colour }
 	}
 	return []condition{
 		{"silence", quiet, stillClips, noise("")},
@@ -69,15 +78,15 @@ func quiets() []condition {
 
 // hearing adds a noisemaker, at a level in dB against the click, every so many s;
 // 0 for between firings only.
-func hearing(kind synth.Noisemaker, level, every float64) func(*synth.Recording, int) {
-	return func(r *synth.Recording, _ int) {
+func hearing(kind synth.Noisemaker, level, every float64) func(*scene, int) {
+	return func(r *scene, _ int) {
 		r.Take.Distractors = append(r.Take.Distractors, synth.Distractor{Kind: kind, Level: level, Every: every})
 	}
 }
 
 // cranking winds the shutter over and over.
-func cranking(w synth.Winding) func(*synth.Recording, int) {
-	return func(r *synth.Recording, _ int) {
+func cranking(w synth.Winding) func(*scene, int) {
+	return func(r *scene, _ int) {
 		r.Take.Shutter.Winding = w
 		r.Take.Distractors = []synth.Distractor{{Kind: synth.Cranking, Every: 3}}
 	}

@@ -56,6 +56,9 @@ func (o *outcome) explainTiming(x timing) string {
 // heading names the clip and what its shutter is like.
 func (o *outcome) heading() string {
 	head := fmt.Sprintf("%s, clip %d, %d Hz", o.condition.name, o.clip, o.recording.Phone.Rate)
+	if o.lag != 0 {
+		head += fmt.Sprintf(", all onsets %+.3f ms, taken out", 1e3*o.lag)
+	}
 	s := o.recording.Take.Shutter
 	if s == nil {
 		return head + "\n"
@@ -76,15 +79,15 @@ func span(open, close float64) string {
 }
 
 // whatIs names the true sound nearest to a time, s, with how far after it that lies.
-// Of a sound that lasts it says how far into it.
+// Of a sound that lasts it says how far into it; of several that last, the latest.
 func (o *outcome) whatIs(at float64) string {
-	name, off := "nothing", math.Inf(1)
+	name, off, began := "nothing", math.Inf(1), math.Inf(-1)
 	consider := func(from, to float64, format string, args ...any) {
 		d := at - min(max(at, from), to)
-		if math.Abs(d) >= math.Abs(off) {
+		if math.Abs(d) > math.Abs(off) || math.Abs(d) == math.Abs(off) && from <= began {
 			return
 		}
-		name, off = fmt.Sprintf(format, args...), d
+		name, off, began = fmt.Sprintf(format, args...), d, from
 		if d == 0 && to > from {
 			name += fmt.Sprintf(" (%.0f ms into %.0f)", 1e3*(at-from), 1e3*(to-from))
 		}

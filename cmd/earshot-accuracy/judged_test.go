@@ -11,12 +11,12 @@ import (
 // perfect is a plain recording heard without any error.
 func perfect(t *testing.T) *outcome {
 	t.Helper()
-	o := &outcome{recording: plain(3, 0)}
-	clip, err := o.recording.Clip()
+	o := &outcome{recording: scene{Recording: plain(3, 0)}}
+	_, truth, err := o.recording.Clip()
 	if err != nil {
 		t.Fatal(err)
 	}
-	o.truth = clip.Truth
+	o.truth = truth
 	for _, f := range o.truth.Firings {
 		o.found = append(o.found, heardAt(f.Open.Start, f.Close.Start, shutter.EdgeStart))
 	}

@@ -4,7 +4,9 @@
 // where a stated target is missed.
 //
 // The recordings come from earshot/dsp/synth, which knows nothing of detection;
-// the conditions are one table, a line each. Two other ways of finding onsets are set
+// the conditions are one table, a line each. Some go through a codec and some have
+// recorded sounds in them: what this machine lacks for that is left out, and the page
+// says so. Two other ways of finding onsets are set
 // beside this program's; where aubioonset is not installed its columns stay empty.
 // Equal seeds give equal pages.
 //

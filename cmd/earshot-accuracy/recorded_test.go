@@ -52,13 +52,6 @@ func (b bench) clip(seed uint64) ([]float64, []synth.Firing) {
 	return x, truth
 }
 
-// mix adds y to x from a sample on.
-func mix(x, y []float64, at int, gain float64) {
-	for i, v := range y {
-		x[at+i] += gain * v
-	}
-}
-
 // varied is a click as it might have sounded another time: up to 1.5 dB louder or
 // softer, and tilted towards the high or the low tones by up to 5 dB. The filter that
 // does so answers at once, and leaves the onset where it is.
@@ -73,8 +66,6 @@ func varied(rnd *rand.Rand, click []float64) []float64 {
 	}
 	return out
 }
-
-func decibelGain(db float64) float64 { return math.Pow(10, db/20) }
 
 // The clicks are real, and only the intervals between them are ours. Where exactly a
 // real click begins is a matter of definition, see firstAudible, but the same cut is
@@ -104,7 +95,7 @@ func TestRecordedClicksAreTimed(t *testing.T) {
 
 func checkRecorded(t *testing.T, truth []synth.Firing, found []shutter.Firing) {
 	t.Helper()
-	o := &outcome{truth: synth.Truth{Firings: truth}, found: found, recording: synth.Recording{Phone: synth.Phone{Rate: recordedRate}}}
+	o := &outcome{truth: synth.Truth{Firings: truth}, found: found, recording: scene{Recording: synth.Recording{Phone: synth.Phone{Rate: recordedRate}}}}
 	var n count
 	o.of, n = score(truth, found, window)
 	if n.right != len(truth) || n.estimates != len(truth) {

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/binary"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -18,10 +16,7 @@ import (
 //     CC-BY-SA-3.0.
 //   - alarm-clock-elapsed.oga: an alarm clock, by Tim/corsica_s, CC-BY-SA-3.0, of
 //     which only the quiet of the room between two rings is used.
-const (
-	recordedDir  = "/usr/share/sounds/freedesktop/stereo"
-	recordedRate = 48000
-)
+const recordedDir = "/usr/share/sounds/freedesktop/stereo"
 
 // recordedSounds are the pieces that recordings are made of.
 type recordedSounds struct {
@@ -53,19 +48,12 @@ func decodeRecorded(t *testing.T, name string) []float64 {
 	if _, err := os.Stat(path); err != nil {
 		missing(t, "sound-theme-freedesktop", err)
 	}
-	var stderr bytes.Buffer
-	cmd := exec.Command("ffmpeg", "-v", "error", "-i", path, "-af", "pan=mono|c0=c0", "-ar", "48000", "-f", "f32le", "-")
-	cmd.Stderr = &stderr
-	out, err := cmd.Output()
-	if err != nil {
-		if _, err := exec.LookPath("ffmpeg"); err != nil {
-			missing(t, "ffmpeg", err)
-		}
-		t.Fatalf("ffmpeg %s: %v: %s", name, err, stderr.Bytes())
+	if !hasFFmpeg() {
+		missing(t, ffmpegName, exec.ErrNotFound)
 	}
-	x := make([]float64, len(out)/4)
-	for i := range x {
-		x[i] = float64(math.Float32frombits(binary.LittleEndian.Uint32(out[4*i:])))
+	x, err := decode(path)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
 	}
 	return x
 }
@@ -141,24 +129,6 @@ func (s *recordedSounds) noise(rnd *rand.Rand, x []float64, over float64) {
 	click := min(loudest(above500(s.opening)), loudest(above500(s.closing)))
 	gain := math.Sqrt(click/meanPower(above500(noise))) * decibelGain(-over)
 	mix(x, noise[:len(x)], 0, gain)
-}
-
-// loudest is the mean power of the loudest 2 ms.
-func loudest(x []float64) float64 {
-	const n = recordedRate / 500
-	most := 0.0
-	for i := 0; i+n <= len(x); i++ {
-		most = max(most, meanPower(x[i:i+n]))
-	}
-	return most
-}
-
-func meanPower(x []float64) float64 {
-	sum := 0.0
-	for _, v := range x {
-		sum += v * v
-	}
-	return sum / float64(len(x))
 }
 
 // above500 is x through two first-order high-passes at 500 Hz.

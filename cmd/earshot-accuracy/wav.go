@@ -26,7 +26,7 @@ func writeClips(dir string, outcomes []*outcome) error {
 		if err := os.WriteFile(path+".txt", []byte(o.labels()), 0o644); err != nil {
 			return err
 		}
-		clip, err := o.recording.Clip()
+		clip, _, err := o.recording.Clip()
 		if err != nil {
 			return err
 		}

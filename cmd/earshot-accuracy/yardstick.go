@@ -54,7 +54,7 @@ func (o *outcome) compare(with []yardstick) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
-	clip, err := o.recording.Clip()
+	clip, _, err := o.recording.Clip()
 	if err != nil {
 		return err
 	}

@@ -31,16 +31,22 @@ func (s *standing) add(t standing) {
 
 // ownStanding is this program's, by the firings it found.
 func ownStanding(o *outcome) standing {
+	heard := heardOnsets(o.found)
+	s := better(func(e shutter.Edge) standing { return byOnsets(o.truth.Firings, heard, e) })
+	s.firings = o.counts[len(o.counts)-1]
+	return s
+}
+
+// heardOnsets are the openings and closings of firings found, s.
+func heardOnsets(found []shutter.Firing) []float64 {
 	var heard []float64
-	for _, f := range o.found {
+	for _, f := range found {
 		heard = append(heard, f.Open)
 		if f.Closed {
 			heard = append(heard, f.Close)
 		}
 	}
-	s := better(func(e shutter.Edge) standing { return byOnsets(o.truth.Firings, heard, e) })
-	s.firings = o.counts[len(o.counts)-1]
-	return s
+	return heard
 }
 
 // yardstickStanding is that of bare onsets, made firings by pairs.
@@ -99,6 +105,16 @@ const mostLag = 2 * window
 // withoutLag moves all onsets so that their median error is none. A lag that is the
 // same for all leaves every duration as it is.
 func withoutLag(truth []synth.Firing, heard []float64, e shutter.Edge) []float64 {
+	lag := medianLag(truth, heard, e)
+	moved := make([]float64, len(heard))
+	for i, t := range heard {
+		moved[i] = t - lag
+	}
+	return moved
+}
+
+// medianLag is by how much, s, the onsets heard come after the true ones of an edge.
+func medianLag(truth []synth.Firing, heard []float64, e shutter.Edge) float64 {
 	var lags []float64
 	for _, t := range truth {
 		open, close := onsets(t, e)
@@ -109,12 +125,7 @@ func withoutLag(truth []synth.Firing, heard []float64, e shutter.Edge) []float64
 		}
 	}
 	slices.Sort(lags)
-	lag := quantile(lags, 0.5)
-	moved := make([]float64, len(heard))
-	for i, t := range heard {
-		moved[i] = t - lag
-	}
-	return moved
+	return quantile(lags, 0.5)
 }
 
 // nearest is the value of x that lies nearest to t; +Inf if there is none.

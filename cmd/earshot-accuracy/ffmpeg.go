@@ -1,0 +1,46 @@
+package main
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"math"
+	"os/exec"
+)
+
+// ffmpegName codes and decodes what is not WAV; Debian's package of the same name.
+const ffmpegName = "ffmpeg"
+
+// hasFFmpeg tells whether this machine has it.
+func hasFFmpeg() bool {
+	_, err := exec.LookPath(ffmpegName)
+	return err == nil
+}
+
+// ffmpeg runs it and returns what it writes to its standard output.
+func ffmpeg(args ...string) ([]byte, error) {
+	var stderr bytes.Buffer
+	cmd := exec.Command(ffmpegName, append([]string{"-nostdin", "-v", "error"}, args...)...)
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w: %s", ffmpegName, err, bytes.TrimSpace(stderr.Bytes()))
+	}
+	return out, nil
+}
+
+// decode returns the left channel of a sound file at recordedRate.
+func decode(path string) ([]float64, error) {
+	out, err := ffmpeg("-i", path, "-af", "pan=mono|c0=c0", "-ar", fmt.Sprint(recordedRate), "-f", "f32le", "-")
+	if err != nil {
+		return nil, err
+	}
+	x := make([]float64, len(out)/4)
+	for i := range x {
+		x[i] = float64(math.Float32frombits(binary.LittleEndian.Uint32(out[4*i:])))
+	}
+	return x, nil
+}
+
+// recordedRate is the sampling rate at which recorded sounds are used, Hz.
+const recordedRate = 48000
