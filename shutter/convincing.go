@@ -18,7 +18,8 @@ const (
 // some other thing does again and again, as a logarithm of odds. That its sounds
 // are like each other's speaks for neither. That openings sound like closings speaks
 // for a clock, or knocks, and so against each firing in which no escapement was
-// heard; but once only where the steps of a dial show.
+// heard; but once only where the steps of
+// a dial show, and with certainty: more than chance finds among many sounds.
 func (v *voice) worth(set []pair) float64 {
 	dial := dialOdds(set)
 	sum, unheard := dial, 0.0
@@ -33,7 +34,12 @@ func (v *voice) worth(set []pair) float64 {
 			sum += released
 		}
 	}
-	step := within(dial-sure, 0, 1)
+	if len(set) <= few {
+		for i := range set {
+			sum -= set[i].excused
+		}
+	}
+	step := within(dial/float64(len(set))-1, 0, 1)
 	return sum - v.alike*(unheard*(1-step)+math.Min(unheard, step))
 }
 

@@ -63,8 +63,9 @@ func spanEvidence(span, rate float64) float64 {
 // lies 20 to 35 dB under the ends (common practice, no source).
 func (p *pair) buzzEvidence(over float64) float64 {
 	const certain = 4
-	slow := within(math.Log2(p.span/0.08), 0, 2.5) * within((over-20)/15, 0, 1)
-	return certain*p.heard() - slow*(1-p.heard())
+	slow := within(math.Log2(p.span/0.08), 0, 2.5) * (1 - p.heard())
+	p.excused = slow * (1 - within((over-20)/15, 0, 1))
+	return certain*p.heard() - slow + p.excused
 }
 
 // surroundings weighs what comes right before the opening and right after the

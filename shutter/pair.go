@@ -21,6 +21,7 @@ type pair struct {
 	span        float64
 	margin      float64 // dB by which the weaker end stands above all between
 	buzz        float64 // dB of steady sound between, over that around
+	excused     float64 // evidence that lacks for want of a buzz that could not be heard
 	evidence    float64 // all but likeness to a class of sounds
 	likeness    float64 // likeness of both ends to those of the other firings
 }
