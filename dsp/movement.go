@@ -104,18 +104,35 @@ func (a *aligned) movements() *Movements {
 	if soft {
 		length = math.Min(length, stop-start)
 	}
-	m.Start, m.U, m.Bias = a.place(start, start-pickBefore*a.rate, length)
-	m.Stop = m.Start
-	m.mean = a.mean(m.Start)
-	if soft {
-		m.Stop, _, _ = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-		var leads []float64
-		for i := range m.Start {
-			leads = append(leads, m.Stop[i]-m.Start[i])
-		}
-		m.Lead = median(leads)
+	first := a.place(start, start-pickBefore*a.rate, length)
+	if !soft {
+		m.Start, m.Stop, m.U, m.Bias = first.onset, first.onset, first.u, first.bias
+		m.mean = a.mean(m.Start)
+		return m
 	}
+	last := a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
+	if len(a.x) >= fewestAlike && 2*first.alike < len(a.x) {
+		// not a part of the movement but something else each time, noise or what a
+		// codec spreads before a sound; a start lower than that may lie hidden in it
+		first, m.Drop, m.Depth = last, 0, m.Drop
+	}
+	m.Start, m.Stop, m.U, m.Bias = first.onset, last.onset, first.u, first.bias
+	m.mean = a.mean(m.Start)
+	var leads []float64
+	for i := range m.Start {
+		leads = append(leads, m.Stop[i]-m.Start[i])
+	}
+	m.Lead = median(leads)
 	return m
+}
+
+// placed is one part of the movement timed in every sound, in samples, with the
+// standard uncertainty of each against the others and of all, and in how many of
+// them it is alike.
+type placed struct {
+	onset, u []float64
+	bias     float64
+	alike    int
 }
 
 // mean is the mean of the sounds that are alike, laid with their starts over each
@@ -238,7 +255,7 @@ func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
 // for length. Each sound is moved until that part of it is like the others', and
 // the onset is then picked once for all that are alike. A sound that is not like
 // the others keeps its own pick, unless another part was picked.
-func (a *aligned) place(at, from, length float64) (onset, u []float64, bias float64) {
+func (a *aligned) place(at, from, length float64) (p placed) {
 	b := *a
 	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
 	margin := partMargin * a.rate
@@ -247,15 +264,19 @@ func (a *aligned) place(at, from, length float64) (onset, u []float64, bias floa
 	offset, offsetU := b.commonPick(moved, w)
 	for i := range b.x {
 		t, ui := offset, moved[i]
+		if !math.IsInf(ui, 1) {
+			p.alike++
+		}
 		if len(b.x) < fewestAlike || math.IsInf(ui, 1) {
 			t, ui = w.pick(cut(b.x[i], b.shift[i], w.from, w.to))
 			if len(b.x) >= fewestAlike && math.Abs(t-offset) > pickAfter*b.rate {
 				t, ui = offset, pickAfter*b.rate
 			}
 		}
-		onset, u = append(onset, b.origin[i]+b.shift[i]+t), append(u, ui)
+		p.onset, p.u = append(p.onset, b.origin[i]+b.shift[i]+t), append(p.u, ui)
 	}
-	return onset, u, math.Hypot(offsetU, firstWave*b.rate)
+	p.bias = math.Hypot(offsetU, firstWave*b.rate)
+	return p
 }
 
 // pickWindow is where an onset is picked, and where it is taken to be if that fails,
