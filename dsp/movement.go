@@ -98,24 +98,21 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 }
 
 func (a *aligned) movements() *Movements {
-	start, stop, m := a.parts()
-	length := partLength * a.rate
-	soft := stop-start > pickAfter*a.rate
-	if soft {
-		length = math.Min(length, stop-start)
+	p := a.parts()
+	for p.soft(a.rate) && !a.isPart(p) {
+		p.passOver()
 	}
-	first := a.place(start, start-pickBefore*a.rate, length)
-	if !soft {
-		m.Start, m.Stop, m.U, m.Bias = first.onset, first.onset, first.u, first.bias
+	m := p.movement(a.rate)
+	stop := p.at(p.stop)
+	if !p.soft(a.rate) {
+		only := a.place(p.at(p.start), p.at(p.start)-pickBefore*a.rate, partLength*a.rate)
+		m.Start, m.Stop, m.U, m.Bias = only.onset, only.onset, only.u, only.bias
 		m.mean = a.mean(m.Start)
 		return m
 	}
+	start, length := p.at(p.start), math.Min(partLength*a.rate, stop-p.at(p.start))
+	first := a.place(start, start-pickBefore*a.rate, length)
 	last := a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-	if len(a.x) >= fewestAlike && 2*first.alike < len(a.x) {
-		// not a part of the movement but something else each time, noise or what a
-		// codec spreads before a sound; a start lower than that may lie hidden in it
-		first, m.Drop, m.Depth = last, 0, m.Drop
-	}
 	m.Start, m.Stop, m.U, m.Bias = first.onset, last.onset, first.u, first.bias
 	m.mean = a.mean(m.Start)
 	var leads []float64
@@ -127,12 +124,11 @@ func (a *aligned) movements() *Movements {
 }
 
 // placed is one part of the movement timed in every sound, in samples, with the
-// standard uncertainty of each against the others and of all, and in how many of
-// them it is alike.
+// standard uncertainty of each against the others and of all, and how like it is in
+// each to the others.
 type placed struct {
-	onset, u []float64
-	bias     float64
-	alike    int
+	onset, u, likeness []float64
+	bias               float64
 }
 
 // mean is the mean of the sounds that are alike, laid with their starts over each
@@ -161,95 +157,6 @@ func (a *aligned) mean(starts []float64) []float64 {
 	return mean
 }
 
-// parts finds start and end stop in the median of the envelopes, in samples from
-// the common instant, and with them Drop and Depth of the movement. The start is
-// the first part that is louder than all that was heard in the time before a
-// movement can have begun: noise, and beats of an escapement, which come at another
-// time before every closing. The stop is where its power rises most.
-func (a *aligned) parts() (start, stop float64, m *Movements) {
-	bin := max(4, int(math.Round(partBin*a.rate)))
-	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
-	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
-	loudest := loudestFrom(envelope, before-reach)
-	peak := envelope[loudest]
-	if peak == 0 {
-		return 0, 0, &Movements{}
-	}
-	last := before - reach
-	for envelope[last] < stopFraction*peak {
-		last++
-	}
-	from := max(1, last-reach)
-	threshold := math.Max(slices.Max(envelope[:from])*a.significant(bin), startFraction*peak)
-	first := last
-	for i := last - 1; i > from; i-- {
-		if envelope[i] > threshold && envelope[i-1] > threshold {
-			first = i - 1
-		}
-	}
-	steepest, rise := last, 0.0
-	for i := last; i <= loudest; i++ {
-		if r := envelope[i] - envelope[i-1]; r > rise {
-			steepest, rise = i, r
-		}
-	}
-	for steepest > last && envelope[steepest-1] > envelope[steepest-2] && envelope[steepest-1] >= stopFraction*peak {
-		steepest--
-	}
-	at := func(i int) float64 { return float64((i - before) * bin) }
-	attack := slices.Max(envelope[first : min(first+int(pickBefore*a.rate)/bin, loudest)+1])
-	return at(first), at(steepest), &Movements{
-		Drop:     10 * math.Log10(peak/attack),
-		Depth:    10 * math.Log10(peak/threshold),
-		bin:      bin,
-		envelope: envelope[first:],
-	}
-}
-
-// loudestFrom is the index of the largest of x from index from on.
-func loudestFrom(x []float64, from int) int {
-	loudest := from
-	for i := from; i < len(x); i++ {
-		if x[i] > x[loudest] {
-			loudest = i
-		}
-	}
-	return loudest
-}
-
-// significant is the factor by which the median of a bin's power must exceed the
-// loudest before the movement to be a part of it: a standard deviation, since that
-// loudest one is far out already. A power over k independent samples has a
-// relative standard deviation of √(2/k), and the median of n values 1.25 times
-// that of their mean, √(1/n).
-func (a *aligned) significant(bin int) float64 {
-	return 1 + 1.25*math.Sqrt(2/float64(bin)/float64(len(a.x)))
-}
-
-// medianEnvelope is the median over the sounds of their power in bins, each
-// sound's loudest bin set to 1.
-func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
-	powers := make([][]float64, before+after)
-	for i, x := range a.x {
-		y := cut(x, a.shift[i], -before*bin, after*bin)
-		loudest := 0.0
-		for k := range powers {
-			loudest = math.Max(loudest, meanSquare(y[k*bin:(k+1)*bin]))
-		}
-		if loudest == 0 {
-			continue
-		}
-		for k := range powers {
-			powers[k] = append(powers[k], meanSquare(y[k*bin:(k+1)*bin])/loudest)
-		}
-	}
-	envelope := make([]float64, len(powers))
-	for k, p := range powers {
-		envelope[k] = median(p)
-	}
-	return envelope
-}
-
 // place times one part of the movement in every sound. The part begins about at
 // samples from the common instant, nothing before from is looked at, and it lasts
 // for length. Each sound is moved until that part of it is like the others', and
@@ -264,9 +171,6 @@ func (a *aligned) place(at, from, length float64) (p placed) {
 	offset, offsetU := b.commonPick(moved, w)
 	for i := range b.x {
 		t, ui := offset, moved[i]
-		if !math.IsInf(ui, 1) {
-			p.alike++
-		}
 		if len(b.x) < fewestAlike || math.IsInf(ui, 1) {
 			t, ui = w.pick(cut(b.x[i], b.shift[i], w.from, w.to))
 			if len(b.x) >= fewestAlike && math.Abs(t-offset) > pickAfter*b.rate {
@@ -275,6 +179,7 @@ func (a *aligned) place(at, from, length float64) (p placed) {
 		}
 		p.onset, p.u = append(p.onset, b.origin[i]+b.shift[i]+t), append(p.u, ui)
 	}
+	p.likeness = b.likeness
 	p.bias = math.Hypot(offsetU, firstWave*b.rate)
 	return p
 }

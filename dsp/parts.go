@@ -1,0 +1,154 @@
+package dsp
+
+import (
+	"math"
+	"slices"
+)
+
+// parts are the start and the end stop of a movement, in the median of the envelopes
+// of the sounds: the power in bins, each sound's loudest set to 1.
+type parts struct {
+	envelope             []float64
+	bin                  int     // samples
+	common               int     // the bin at the common instant
+	start, stop, loudest int     // bins
+	floor                float64 // power before the movement
+	threshold            float64 // power from which it shows
+}
+
+// parts finds start and end stop. The start is the first part that is louder than
+// all that was heard in the time before a movement can have begun: noise, and beats
+// of an escapement, which come at another time before every closing. The stop is
+// where power rises most.
+func (a *aligned) parts() *parts {
+	bin := max(4, int(math.Round(partBin*a.rate)))
+	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
+	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
+	p := &parts{envelope: envelope, bin: bin, common: before, start: before, stop: before, loudest: loudestFrom(envelope, before-reach)}
+	peak := envelope[p.loudest]
+	if peak == 0 {
+		return p
+	}
+	last := before - reach
+	for envelope[last] < stopFraction*peak {
+		last++
+	}
+	from := max(1, last-reach)
+	p.floor = median(envelope[:from])
+	p.threshold = math.Max(slices.Max(envelope[:from])*a.significant(bin), startFraction*peak)
+	p.start = last
+	for i := last - 1; i > from; i-- {
+		if envelope[i] > p.threshold && envelope[i-1] > p.threshold {
+			p.start = i - 1
+		}
+	}
+	p.stop = p.steepest(last)
+	return p
+}
+
+// steepest is the bin from last on in which power begins to rise most.
+func (p *parts) steepest(last int) int {
+	steepest, rise := last, 0.0
+	for i := last; i <= p.loudest; i++ {
+		if r := p.envelope[i] - p.envelope[i-1]; r > rise {
+			steepest, rise = i, r
+		}
+	}
+	for steepest > last && p.envelope[steepest-1] > p.envelope[steepest-2] && p.envelope[steepest-1] >= stopFraction*p.envelope[p.loudest] {
+		steepest--
+	}
+	return steepest
+}
+
+// at is the time of bin i in samples from the common instant.
+func (p *parts) at(i int) float64 { return float64((i - p.common) * p.bin) }
+
+// soft tells whether the start is a part of its own before the stop.
+func (p *parts) soft(rate float64) bool { return p.at(p.stop)-p.at(p.start) > pickAfter*rate }
+
+// passOver takes for the start the next bin before the stop in which power doubles,
+// or the stop itself. What is passed over may hide a start.
+func (p *parts) passOver() {
+	next := p.start + 2
+	for next < p.stop && p.envelope[next] < 2*math.Max(p.envelope[next-1], p.envelope[next-2]) {
+		next++
+	}
+	next = min(next, p.stop)
+	p.threshold = math.Max(p.threshold, slices.Max(p.envelope[p.start:max(next, p.start+1)]))
+	p.start = next
+}
+
+// isPart tells whether what begins at the start is the same in all the sounds and so
+// is a part of the movement: not what a codec spreads before a sound, which differs
+// each time. Two sounds with a power of signal so many times that of noise correlate
+// by its share of both; these must, nearly.
+func (a *aligned) isPart(p *parts) bool {
+	const nearly, length = 0.75, 0.001 // of that share; s
+	at := p.at(p.start)
+	power := slices.Max(p.envelope[p.start:min(p.start+int(length*a.rate)/p.bin+1, len(p.envelope))])
+	expected := 1 - p.floor/power
+	if len(a.x) < fewestAlike {
+		return true
+	}
+	like := median(a.place(at, at-pickBefore*a.rate, length*a.rate).likeness)
+	return like*math.Abs(like) > nearly*expected*expected
+}
+
+// movement tells what the parts show.
+func (p *parts) movement(rate float64) *Movements {
+	peak := p.envelope[p.loudest]
+	if peak == 0 {
+		return &Movements{}
+	}
+	attack := slices.Max(p.envelope[p.start : min(p.start+int(pickBefore*rate)/p.bin, p.loudest)+1])
+	return &Movements{
+		Drop:     10 * math.Log10(peak/attack),
+		Depth:    10 * math.Log10(peak/p.threshold),
+		bin:      p.bin,
+		envelope: p.envelope[p.start:],
+	}
+}
+
+// loudestFrom is the index of the largest of x from index from on.
+func loudestFrom(x []float64, from int) int {
+	loudest := from
+	for i := from; i < len(x); i++ {
+		if x[i] > x[loudest] {
+			loudest = i
+		}
+	}
+	return loudest
+}
+
+// significant is the factor by which the median of a bin's power must exceed the
+// loudest before the movement to be a part of it: a standard deviation, since that
+// loudest one is far out already. A power over k independent samples has a
+// relative standard deviation of √(2/k), and the median of n values 1.25 times
+// that of their mean, √(1/n).
+func (a *aligned) significant(bin int) float64 {
+	return 1 + 1.25*math.Sqrt(2/float64(bin)/float64(len(a.x)))
+}
+
+// medianEnvelope is the median over the sounds of their power in bins, each
+// sound's loudest bin set to 1.
+func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
+	powers := make([][]float64, before+after)
+	for i, x := range a.x {
+		y := cut(x, a.shift[i], -before*bin, after*bin)
+		loudest := 0.0
+		for k := range powers {
+			loudest = math.Max(loudest, meanSquare(y[k*bin:(k+1)*bin]))
+		}
+		if loudest == 0 {
+			continue
+		}
+		for k := range powers {
+			powers[k] = append(powers[k], meanSquare(y[k*bin:(k+1)*bin])/loudest)
+		}
+	}
+	envelope := make([]float64, len(powers))
+	for k, p := range powers {
+		envelope[k] = median(p)
+	}
+	return envelope
+}
