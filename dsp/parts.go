@@ -80,18 +80,21 @@ func (p *parts) passOver() {
 
 // isPart tells whether what begins at the start is the same in all the sounds and so
 // is a part of the movement: not what a codec spreads before a sound, which differs
-// each time. Two sounds with a power of signal so many times that of noise correlate
-// by its share of both; these must, nearly.
+// each time. A sound with a power of signal so many times that of noise correlates
+// with the mean of the others by its share in both; these must, nearly.
 func (a *aligned) isPart(p *parts) bool {
-	const nearly, length = 0.75, 0.001 // of that share; s
-	at := p.at(p.start)
-	power := slices.Max(p.envelope[p.start:min(p.start+int(length*a.rate)/p.bin+1, len(p.envelope))])
-	expected := 1 - p.floor/power
+	const nearly, longest = 0.6, 0.001 // of that share; s
 	if len(a.x) < fewestAlike {
 		return true
 	}
-	like := median(a.place(at, at-pickBefore*a.rate, length*a.rate).likeness)
-	return like*math.Abs(like) > nearly*expected*expected
+	at := p.at(p.start)
+	length := math.Min(longest*a.rate, p.at(p.stop)-at)
+	power := median(p.envelope[p.start : p.start+int(length)/p.bin])
+	signal := math.Max(0, power/p.floor-1)
+	others := signal * float64(len(a.x)-1)
+	expected := signal / (1 + signal) * others / (1 + others)
+	like := median(a.place(at, at-pickBefore*a.rate, length).likeness)
+	return like*math.Abs(like) >= nearly*expected
 }
 
 // movement tells what the parts show.

@@ -42,8 +42,8 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 	if err != nil {
 		return nil, err
 	}
-	common := math.Hypot(opens.Bias, closes.Bias)
-	edge, open, close := r.likeEnds(opens, closes)
+	edge, open, close, doubt := r.likeEnds(opens, closes)
+	common := math.Hypot(math.Hypot(opens.Bias, closes.Bias), doubt)
 	firings := make([]Firing, len(pairs))
 	closed := 0
 	for i := range pairs {
@@ -63,12 +63,17 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 
 // likeEnds chooses the edge by which both ends are timed. It is the start of the
 // movements, unless the start of the one is soft and the noise would hide one
-// like it in the other; then it is the end stop, which is always heard.
-func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64) {
-	if r.hides(opens, closes) || r.hides(closes, opens) {
-		return EdgeStop, opens.Stop, closes.Stop
+// like it in the other; then it is the end stop, which is always heard. Where the
+// other shows no start at all, what is taken for its stop may yet be all of it: that
+// doubt is the standard uncertainty of a stroke more or less, in samples.
+func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64, doubt float64) {
+	if !r.hides(opens, closes) && !r.hides(closes, opens) {
+		return EdgeStart, opens.Start, closes.Start, 0
 	}
-	return EdgeStart, opens.Start, closes.Start
+	if opens.Lead == 0 || closes.Lead == 0 {
+		doubt = math.Max(opens.Lead, closes.Lead) / math.Sqrt(12)
+	}
+	return EdgeStop, opens.Stop, closes.Stop, doubt
 }
 
 // hides tells whether noise may hide in other a start such as m has, all of it or
