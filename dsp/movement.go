@@ -49,17 +49,18 @@ type Movements struct {
 }
 
 // RisesAgain tells whether power rises again about so many samples after the
-// start, as it does where an end stop follows that is weaker than the start or
-// where another part is the loudest.
+// start, to near what it was, as it does where an end stop follows that is weaker
+// than the start or where another part is the loudest; a bounce is weaker.
 func (m *Movements) RisesAgain(after float64) bool {
-	const about, rise = 0.25, 4 // of the time; 6 dB
+	const about, rise, near = 0.25, 4, 0.25 // of the time; 6 dB; −6 dB
 	if m.bin == 0 {
 		return false
 	}
+	first := slices.Max(m.envelope[:min(len(m.envelope), 1+int(after/2)/m.bin)])
 	of := after / float64(m.bin)
 	from, to := max(3, int((1-about)*of)), min(int((1+about)*of)+1, len(m.envelope)-1)
 	for i := from; i < to; i++ {
-		if m.envelope[i]+m.envelope[i+1] > rise*(m.envelope[i-2]+m.envelope[i-3]) {
+		if m.envelope[i]+m.envelope[i+1] > rise*(m.envelope[i-2]+m.envelope[i-3]) && m.envelope[i+1] > near*first {
 			return true
 		}
 	}

@@ -19,7 +19,7 @@ const (
 // are like each other's speaks for neither. That openings sound like closings speaks
 // for a clock, or knocks, and so against each firing in which no escapement was
 // heard; but once only where the steps
-// of a dial show.
+// of a dial show, and not for having been picked from many such sounds.
 func (v *voice) worth(set []pair) float64 {
 	dial := dialOdds(set)
 	sum, unheard := dial, 0.0
@@ -39,7 +39,7 @@ func (v *voice) worth(set []pair) float64 {
 			sum -= set[i].excused
 		}
 	}
-	step := within(dial-sure, 0, 1)
+	step := within(dial-v.unexplained(set)-sure, 0, 1)
 	return sum - v.alike*(unheard*(1-step)+math.Min(unheard, step))
 }
 

@@ -64,7 +64,7 @@ func spanEvidence(span, rate float64) float64 {
 func (p *pair) buzzEvidence(over float64) float64 {
 	const certain = 4
 	slow := within(math.Log2(p.span/0.08), 0, 2.5) * (1 - p.heard())
-	p.excused = slow * (1 - within((over-10)/15, 0, 1))
+	p.excused = slow * (1 - within((over-15)/15, 0, 1))
 	return certain*p.heard() - slow + p.excused
 }
 

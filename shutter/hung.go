@@ -8,6 +8,10 @@ import (
 // never stands for the closing of an opening that nothing closed.
 const never = -1
 
+// surely is the evidence, 20 to 1, from which a sound is an opening though nothing
+// closes it.
+const surely = 3
+
 // restless is the evidence of unrest before an opening from which it was not fired:
 // what is no pair has nothing else to show that it was.
 const restless = 1
@@ -25,10 +29,9 @@ func (r *room) left(set, known []pair) (more, hung []pair) {
 		return nil, nil
 	}
 	v := r.voice(set)
-	limit := v.open.most()
 	for i := range r.sounds {
 		s := &r.sounds[i]
-		if s.surprise() <= 0 || v.open.distance(i) > limit || v.open.weight(i) <= v.close.weight(i) || r.within(known, s.at) || !r.alone(v, i) {
+		if s.surprise() <= 0 || v.open.weight(i) < surely || v.open.weight(i) <= v.close.weight(i) || r.within(known, s.at) || !r.alone(v, i) {
 			continue
 		}
 		switch p := r.closed(v, known, i); {
