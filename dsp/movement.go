@@ -48,19 +48,24 @@ type Movements struct {
 	mean     []float64 // the mean waveform from overlaidMargin before the start on; none of few
 }
 
-// RisesAgain tells whether power rises again about so many samples after the
-// start, to near what it was, as it does where an end stop follows that is weaker
-// than the start or where another part is the loudest; a bounce is weaker.
-func (m *Movements) RisesAgain(after float64) bool {
-	const about, rise, near = 0.25, 4, 0.25 // of the time; 6 dB; −6 dB
+// RisesAgain tells whether power rises again as long after the start as in the
+// other movement, to as much of what it was as an end stop may: where the other's
+// stop is the louder by far, to more; else to a tenth, for a recorder that levels
+// what it hears makes little of the second. A bounce is weaker.
+func (m *Movements) RisesAgain(other *Movements) bool {
+	const about, rise, far, tenth = 0.25, 4, 12, 0.1 // of the time; 6 dB; dB; −10 dB
+	after := other.Lead
 	if m.bin == 0 {
 		return false
 	}
-	first := slices.Max(m.envelope[:min(len(m.envelope), 1+int(after/2)/m.bin)])
+	least := slices.Max(m.envelope[:min(len(m.envelope), 1+int(after/2)/m.bin)])
+	if other.Drop < far {
+		least *= tenth
+	}
 	of := after / float64(m.bin)
 	from, to := max(3, int((1-about)*of)), min(int((1+about)*of)+1, len(m.envelope)-1)
 	for i := from; i < to; i++ {
-		if m.envelope[i]+m.envelope[i+1] > rise*(m.envelope[i-2]+m.envelope[i-3]) && m.envelope[i+1] > near*first {
+		if m.envelope[i]+m.envelope[i+1] > rise*(m.envelope[i-2]+m.envelope[i-3]) && m.envelope[i+1] > least {
 			return true
 		}
 	}

@@ -112,20 +112,20 @@ func TestFiringsAreFoundAndTimed(t *testing.T) {
 		}))},
 		{name: "blades that start softly", now: &shares{0.99, 0.99, 0.5, 0.833}, record: inRoom(fire(slow(2), func(s *synth.Shutter) { s.Soft = true }))},
 		{name: "a shutter that never buzzes", now: &shares{0.99, 0.986, 0.861, 0.833}, record: inRoom(fire(slow(2), func(s *synth.Shutter) { s.BeatRate = 0 }))},
-		{name: "firings too fast for two sounds after slower ones", now: &shares{0.488, 0.683, 0.731, 0.416}, record: inRoom(fire([]synth.Setting{
+		{name: "firings too fast for two sounds after slower ones", now: &shares{0.547, 0.82, 0.63, 0.25}, record: inRoom(fire([]synth.Setting{
 			{Label: "1/8", Nominal: 0.125, Count: 3}, {Label: "1/125", Nominal: 1.0 / 128, Count: 2}, {Label: "1/250", Nominal: 1.0 / 256, Count: 2}}, nil))},
 		{name: "firings between knocks", now: &shares{0.99, 0.986, 0.95, 0.91}, record: inRoom(func(seed uint64) synth.Take {
 			take := fire(slow(2), nil)(seed)
 			take.Distractors = []synth.Distractor{{Kind: synth.Knock}}
 			return take
 		})},
-		{name: "a single firing with a buzz", now: &shares{0.833, 0.99, 0.9, 0.833}, record: inRoom(fire(half(1), buzzing))},
+		{name: "a single firing with a buzz", now: &shares{0.75, 0.99, 0.888, 0.75}, record: inRoom(fire(half(1), buzzing))},
 		{name: "two firings with a buzz", now: &shares{0.666, 0.99, 0.937, 0.666}, record: inRoom(fire(half(2), buzzing))},
 		{name: "firings of which some close early", now: &shares{0.916, 0.99, 0.909, 0.91}, record: inRoom(fire(slow(3)[:2],
 			faulty(synth.Fault{Symptom: synth.ClosesEarly, Grade: 1.5, Share: 0.3})))},
 		{name: "blades that hang and are never heard to close", now: &shares{0.916, 0.99, 0.8, 0.5}, record: inRoom(hanging), only: func(truth synth.Truth) bool { return !freed(truth) }},
 		{name: "blades that hang until they are freed by hand", now: &shares{0.708, 0.99, 0.95, 0.5}, record: inRoom(hanging), only: freed},
-		{name: "blades that hang until the clip ends", now: &shares{0.766, 0.851, 0.875, 0.5}, record: inRoom(hangingLast),
+		{name: "blades that hang until the clip ends", now: &shares{0.833, 0.861, 0.8, 0.833}, record: inRoom(hangingLast),
 			cut: func(truth synth.Truth) float64 { return truth.Firings[4].Open.Start + 4 }},
 		{name: "a leaf shutter in a reflex body", now: &shares{0.833, 0.833, 0.95, 0.833}, record: inRoom(func(seed uint64) synth.Take {
 			return take(synth.Draw(seed, synth.Reflex), slow(2))

@@ -81,7 +81,7 @@ func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []
 // beginning as m does: then that is the start, only as sudden as the stop.
 func (r *room) hides(other, m *dsp.Movements) bool {
 	const alike = 0.75 // of a stroke: the shortest that another may be
-	if m.Lead <= r.h.Samples(softLead) || other.Lead > alike*m.Lead || other.RisesAgain(m.Lead) {
+	if m.Lead <= r.h.Samples(softLead) || other.Lead > alike*m.Lead || other.RisesAgain(m) {
 		return false
 	}
 	if other.Lead > 0 {
