@@ -23,6 +23,9 @@ const (
 func (v *voice) worth(set []pair) float64 {
 	dial := dialOdds(set)
 	sum, unheard := dial, 0.0
+	if steady(set) { // clocks are told by their beat
+		sum += recurs
+	}
 	for i := range set {
 		sum += set[i].evidence
 		unheard += 1 - set[i].heard()
@@ -53,15 +56,15 @@ func (v *voice) convincing(set []pair, worth float64) bool {
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers
-// of one interval, as nobody winds and fires a shutter. What buzzes, or goes in the
-// steps of a dial and lasts longer than a tick, is none the less a shutter, fired
-// in time.
+// of one interval, as nobody winds and fires a shutter. What buzzes is none the less
+// a shutter, fired in time, and so is what lasts longer than a tick and goes in the
+// steps of a dial or is closed long before half the beat, at which a clock tocks.
 func (r *room) beats(set []pair) bool {
 	const (
-		enough = 5    // firings by which a beat can be told
-		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the shortest
+		enough = 3    // firings by which a beat can be told
+		evenly = 0.02 // an interval this near to a whole number is in time, as a part of the shortest
 		mostly = 0.8  // of the intervals
-		tick   = 0.1  // s
+		tocks  = 0.3  // of the shortest interval: a clock's next tick comes no sooner
 	)
 	if len(set) < enough {
 		return false
@@ -75,10 +78,11 @@ func (r *room) beats(set []pair) bool {
 			intervals = append(intervals, r.sounds[set[i].open].at-r.sounds[set[i-1].open].at)
 		}
 	}
-	if 2*buzz > float64(len(set)) || median(spans) > tick && dialOdds(set) > sure {
+	shortest, even := slices.Min(intervals), 0
+	span := median(spans)
+	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > sure) {
 		return false
 	}
-	shortest, even := slices.Min(intervals), 0
 	for _, x := range intervals {
 		if k := x / shortest; math.Abs(k-math.Round(k)) < evenly {
 			even++

@@ -19,16 +19,19 @@ func TestWhatComesInTimeBeats(t *testing.T) {
 		name           string
 		n              int
 		period, jitter float64
+		span           float64
 		want           bool
 	}{
-		{"a clock", 8, 1, 0.001, true},
-		{"four are too few to tell", 4, 1, 0, false},
-		{"five are enough", 5, 1, 0, true},
-		{"nobody winds so evenly", 8, 2, 0.3, false},
+		{"a clock that tocks half way", 8, 1, 0.001, 0.5, true},
+		{"the parts of its ticks", 8, 1, 0.001, 0.04, true},
+		{"two are too few to tell", 2, 1, 0, 0.5, false},
+		{"three are enough", 3, 1, 0, 0.5, true},
+		{"nobody winds so evenly", 8, 2, 0.3, 0.5, false},
+		{"what closes long before half the beat is a shutter fired in time", 8, 3, 0, 0.25, false},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			r, set := every(tt.n, tt.period, tt.jitter, 0.25)
+			r, set := every(tt.n, tt.period, tt.jitter, tt.span)
 			if got := r.beats(set); got != tt.want {
 				t.Errorf("beats = %v, want %v", got, tt.want)
 			}

@@ -28,22 +28,12 @@ func stepOdds(step, turned float64) float64 {
 // that nobody turns, and the odds are near 0; a key pressed and let go is not; and
 // only a dial goes in steps.
 func dialOdds(set []pair) float64 {
-	n := len(set)
-	if n < 3 { // one middle of two spans fits whatever they are
+	if len(set) < 3 { // one middle of two spans fits whatever they are
 		return 0
 	}
-	x := make([]float64, n)
-	for i := range set {
-		x[i] = math.Log2(set[i].span)
-	}
-	middle := median(x)
-	off := make([]float64, n)
-	for i := range x {
-		off[i] = math.Abs(x[i] - middle)
-	}
-	sd := math.Max(median(off)/normalMAD, shotToShot)
+	x, middle, sd := spanStops(set)
 	var dial, one, other float64
-	for i := 1; i < n; i++ {
+	for i := 1; i < len(x); i++ {
 		step := x[i] - x[i-1]
 		dial += math.Log(stepOdds(step, turned))
 		one += math.Log(stepOdds(step, 0))
@@ -52,5 +42,30 @@ func dialOdds(set []pair) float64 {
 	return math.Max(dial, one) - other
 }
 
+// spanStops is the spans of a set in stops, their median and how they spread about
+// it but for a few, at least as a shutter's do.
+func spanStops(set []pair) (x []float64, middle, sd float64) {
+	x, off := make([]float64, len(set)), make([]float64, len(set))
+	for i := range set {
+		x[i] = math.Log2(set[i].span)
+	}
+	middle = median(x)
+	for i := range x {
+		off[i] = math.Abs(x[i] - middle)
+	}
+	return x, middle, math.Max(median(off)/normalMAD, shotToShot)
+}
+
 // normalMAD is the median absolute deviation of a standard normal distribution.
 const normalMAD = 0.6745
+
+// tick is the longest that the parts of one tick, or of a thing falling, last, s
+// (common practice, no source).
+const tick = 0.1
+
+// steady tells whether three pairs or more all last as long as each other, as far as
+// a shutter's do, and longer than the parts of one sound.
+func steady(set []pair) bool {
+	_, middle, sd := spanStops(set)
+	return len(set) > few && sd == shotToShot && middle > math.Log2(tick)
+}

@@ -49,3 +49,26 @@ func TestSpansShowTheStepsOfADial(t *testing.T) {
 		})
 	}
 }
+
+func TestWhatLastsAlikeEachTimeIsSteady(t *testing.T) {
+	tests := []struct {
+		name string
+		set  []pair
+		want bool
+	}{
+		{"three at one speed", spansOf(1, 1.02, 0.99), true},
+		{"and one that closed early among five", spansOf(1, 1.02, 0.99, 0.3, 1.01), true},
+		{"two are too few", spansOf(1, 1), false},
+		{"the parts of ticks", spansOf(0.02, 0.02, 0.0201, 0.02, 0.02), false},
+		{"two speeds", spansOf(1, 1, 0.5, 0.5), false},
+		{"a key", pressed(20), false},
+		{"nothing", nil, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := steady(tt.set); got != tt.want {
+				t.Errorf("steady = %v, want %v", got, tt.want)
+			}
+		})
+	}
+}
