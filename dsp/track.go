@@ -39,6 +39,23 @@ func (t *Track) PeakQuantile(first, end int, p float64) float64 {
 	return quantile(t.peak[first:end], p)
 }
 
+// MeanQuantile is the Mean that a part p, from 0 to below 1, of the frames from
+// first to before end stays under, as if each half decibel were filled evenly.
+func (t *Track) MeanQuantile(first, end int, p float64) float64 {
+	var count [256]uint32
+	for _, q := range t.mean[first:end] {
+		count[q]++
+	}
+	left := p * float64(end-first)
+	for q, n := range count {
+		if left < float64(n) {
+			return trackBottom + (float64(q)-0.5+left/float64(n))/2
+		}
+		left -= float64(n)
+	}
+	return decibel(0)
+}
+
 // quantile is the level that a part p of levels is quieter than, dBFS.
 func quantile(levels []uint8, p float64) float64 {
 	var count [256]uint32

@@ -3,14 +3,19 @@ package shutter
 import "math"
 
 // heard is how sure it is that an escapement buzzed between the ends, 0 to 1: by
-// how much louder it was than around, and by how much weaker than the ends.
+// how much louder it was than around, or else how steadily, and by how much weaker
+// than the ends. What is only steady may be a room that is not quite as quiet as it
+// was, and counts by half.
 func (p *pair) heard() float64 {
-	return within((p.buzz-1)/buzzSure, 0, 1) * within((p.margin-3)/(buzzUnder-3), 0, 1)
+	steadily := within((p.steady-steadyFrom)/steadyFrom, 0, 1) / 2
+	return math.Max(within((p.buzz-1)/buzzSure, 0, 1), steadily) * within((p.margin-3)/(buzzUnder-3), 0, 1)
 }
 
 const (
-	buzzSure  = 4  // dB over what is around that make a buzz certain
-	buzzUnder = 10 // dB under the ends at which nothing between is too loud for one
+	buzzSure   = 4   // dB over what is around that make a buzz certain
+	buzzUnder  = 10  // dB under the ends at which nothing between is too loud for one
+	steadyFrom = 4   // standard deviations over what is around that are no chance
+	steadyOver = 0.7 // dB: what is less so may be the room
 )
 
 // loudestBetween is the level of the loudest hop between two sounds, leaving out
@@ -49,6 +54,49 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 		return 0, quiet
 	}
 	return inside - quiet, quiet
+}
+
+// steady is by how many standard deviations the mean level between the ends exceeds
+// that before and after: a buzz drowned in noise adds to its power. It is 0 where
+// there is too little to tell.
+func (r *room) steady(a, b *sound) float64 {
+	const around, ring, enough = 0.5, 0.2, 10 // s, s, frames
+	inside, ok1 := r.middle(a.at+math.Min(ring, 0.4*(b.at-a.at)), b.at-sameSound)
+	before, ok2 := r.middle(a.at-around, a.at-sameSound)
+	after, ok3 := r.middle(b.at+ring, b.at+ring+around)
+	if !ok1 || !ok2 || !ok3 || inside.n < enough || before.n < enough || after.n < enough {
+		return 0
+	}
+	quiet := before
+	if after.level > before.level {
+		quiet = after
+	}
+	over := inside.level - quiet.level
+	if over < steadyOver {
+		return 0
+	}
+	sd := math.Max(inside.sd, quiet.sd)
+	return over / (sd * medianError * math.Sqrt(1/float64(inside.n)+1/float64(quiet.n)))
+}
+
+// medianError is the standard deviation of the median of many values, over that of
+// their mean, for a normal distribution.
+const medianError = 1.2533
+
+// middle is the median of the mean levels of n frames, dBFS, and how they spread.
+type middle struct {
+	level, sd float64
+	n         int
+}
+
+func (r *room) middle(from, to float64) (m middle, ok bool) {
+	const quartiles = 1.349 // standard deviations from the lower to the upper
+	first, end := r.between(from, to)
+	if first >= end {
+		return m, false
+	}
+	q := func(p float64) float64 { return r.h.Track.MeanQuantile(first, end, p) }
+	return middle{q(0.5), math.Max(q(0.75)-q(0.25), 0.2) / quartiles, end - first}, true
 }
 
 // level is the level that a part of the frames between two times stay under.

@@ -20,6 +20,7 @@ type pair struct {
 	open, close int // indices into the sounds
 	span        float64
 	margin      float64 // dB by which the weaker end stands above all between
+	steady      float64 // of that, in standard deviations
 	buzz        float64 // dB of steady sound between, over that around
 	excused     float64 // evidence that lacks for want of a buzz that could not be heard
 	evidence    float64 // all but likeness to a class of sounds
@@ -79,7 +80,7 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 		return false
 	}
 	buzz, quiet := r.buzz(a, b)
-	p.buzz = buzz
+	p.buzz, p.steady = buzz, r.steady(a, b)
 	rate := r.rate(p, weaker)
 	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
 	return p.evidence > -worthless
