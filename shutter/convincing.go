@@ -26,6 +26,9 @@ func (v *voice) worth(set []pair) float64 {
 	if steady(set) { // clocks are told by their beat
 		sum += recurs
 	}
+	if v.lead > 0 {
+		sum -= leadChoice
+	}
 	for i := range set {
 		sum += set[i].evidence
 		unheard += 1 - set[i].heard()
@@ -64,6 +67,7 @@ func (r *room) beats(set []pair) bool {
 		enough = 3    // firings by which a beat can be told
 		evenly = 0.02 // an interval this near to a whole number is in time, as a part of the shortest
 		mostly = 0.8  // of the intervals
+		missed = 3.0  // beats that the shortest interval may hold
 		tocks  = 0.3  // of the shortest interval: a clock's next tick comes no sooner
 	)
 	if len(set) < enough {
@@ -78,15 +82,19 @@ func (r *room) beats(set []pair) bool {
 			intervals = append(intervals, r.sounds[set[i].open].at-r.sounds[set[i-1].open].at)
 		}
 	}
-	shortest, even := slices.Min(intervals), 0
-	span := median(spans)
+	shortest, span := slices.Min(intervals), median(spans)
 	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > sure) {
 		return false
 	}
-	for _, x := range intervals {
-		if k := x / shortest; math.Abs(k-math.Round(k)) < evenly {
-			even++
+	most := 0
+	for part := 1.0; part <= min(missed, float64(len(intervals)-1)); part++ {
+		even := 0
+		for _, x := range intervals {
+			if k := x / shortest * part; math.Abs(k-math.Round(k)) < evenly {
+				even++
+			}
 		}
+		most = max(most, even)
 	}
-	return float64(even) >= mostly*float64(len(intervals))
+	return float64(most) >= mostly*float64(len(intervals))
 }

@@ -22,7 +22,8 @@ const (
 	shortestLead = 0.04
 	longestLead  = 0.15
 	leadScatter  = 0.003
-	fewestLeads  = 3 // openings from which a lead shows by being the same
+	fewestLeads  = 3 // openings from which a lead shows by being the same,
+	leadChoice   = 3 // which is no wonder of one among the many that there may be
 )
 
 // voice learns what a shutter sounds like from a set of its firings, at least one.
@@ -84,16 +85,18 @@ func (v *voice) releases(i, j int) bool {
 
 // release looks before an opening for the sound of a reflex's release, and returns
 // it and the evidence that it is that, as a logarithm of odds, 0 for none: how well
-// the lead fits, against one by chance, and how like it is to the blades closing.
+// the lead fits, against one by chance of any of the sounds there, and how like it is
+// to the blades closing.
 func (v *voice) release(open int) (sound int, weight float64) {
 	if v.lead == 0 {
 		return 0, 0
 	}
-	at := v.r.sounds[open].at
+	at, near := v.r.sounds[open].at, 0.0
 	for i := open - 1; i >= 0 && at-v.r.sounds[i].at < longestLead; i-- {
 		if !v.releases(open, i) {
 			continue
 		}
+		near++
 		off := at - v.r.sounds[i].at - v.lead
 		w := math.Log(normal(off/leadScatter) / leadScatter * (longestLead - shortestLead))
 		w += v.likeClosing(i)
@@ -101,7 +104,7 @@ func (v *voice) release(open int) (sound int, weight float64) {
 			sound, weight = i, w
 		}
 	}
-	return sound, weight
+	return sound, math.Max(0, weight-math.Log(math.Max(1, near)))
 }
 
 // likeness is the evidence for p from how like this shutter its ends sound, as a
