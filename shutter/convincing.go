@@ -64,8 +64,8 @@ func (v *voice) convincing(set []pair, worth float64) bool {
 // steps of a dial or is closed long before half the beat, at which a clock tocks.
 func (r *room) beats(set []pair) bool {
 	const (
-		enough = 3    // firings by which a beat can be told
-		evenly = 0.02 // an interval this near to a whole number is in time, as a part of the shortest
+		enough = 3    // firings by which a beat can be told, if it is kept thrice as well
+		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the shortest
 		mostly = 0.8  // of the intervals
 		missed = 3.0  // beats that the shortest interval may hold
 		tocks  = 0.3  // of the shortest interval: a clock's next tick comes no sooner
@@ -86,11 +86,15 @@ func (r *room) beats(set []pair) bool {
 	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > sure) {
 		return false
 	}
+	near := evenly
+	if len(set) == enough {
+		near /= 3
+	}
 	most := 0
 	for part := 1.0; part <= min(missed, float64(len(intervals)-1)); part++ {
 		even := 0
 		for _, x := range intervals {
-			if k := x / shortest * part; math.Abs(k-math.Round(k)) < evenly {
+			if k := x / shortest * part; math.Abs(k-math.Round(k)) < near {
 				even++
 			}
 		}
