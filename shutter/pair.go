@@ -48,6 +48,7 @@ func newRoom(h *dsp.Hearing) *room {
 // list is short even where the clip is full of sounds.
 func (r *room) pairs() []pair {
 	const drowned = 3 // dB: an end this much weaker than what lies between is none
+	const echo = 6    // dB: what is nearer to the level of an opening is no ringing of it
 	var all []pair
 	for i := range r.sounds {
 		a := &r.sounds[i]
@@ -63,7 +64,11 @@ func (r *room) pairs() []pair {
 					all = append(all, p)
 				}
 			}
-			loudest = math.Max(loudest, past(b.level, span))
+			if b.level > a.level-echo {
+				loudest = math.Max(loudest, b.level)
+			} else {
+				loudest = math.Max(loudest, past(b.level, span))
+			}
 		}
 	}
 	return all
