@@ -77,15 +77,22 @@ func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []
 }
 
 // hides tells whether noise may hide in other a start such as m has, all of it or
-// what of it comes first. It does not where other rises again as long after its
-// beginning as m does: then that is the start, only as sudden as the stop.
+// what of it comes first. It does where one that lies as far under the loudest part
+// would not be heard; and else not where other rises again as long after its beginning
+// as m does: then that is the start, only as sudden as the stop.
 func (r *room) hides(other, m *dsp.Movements) bool {
 	const alike = 0.75 // of a stroke: the shortest that another may be
-	if m.Lead <= r.h.Samples(softLead) || other.Lead > alike*m.Lead || other.RisesAgain(m) {
+	if m.Lead <= r.h.Samples(softLead) || other.Lead > alike*m.Lead {
+		return false
+	}
+	if other.Lead == 0 && other.Depth < m.Drop+certain {
+		return true
+	}
+	if other.RisesAgain(m) {
 		return false
 	}
 	if other.Lead > 0 {
 		return other.Depth < other.Drop+2*certain
 	}
-	return other.Depth < math.Max(m.Drop, softest)+certain
+	return other.Depth < softest+certain
 }
