@@ -13,7 +13,8 @@ over it.
 Single picks have a long tail: where the start of the blades is weak they take another sound
 of the same movement for it, up to 5 ms off. The bound holds for one sound repeated exactly.
 Those of a shutter are not: from shot to shot the strengths and phases of what rings change,
-and the blades rub differently, which shifts what the ear can align by microseconds. Noise is
-the limit where a clip is told much better without it, the sounds themselves and the method
-where it is not.
+and the blades rub differently, so that sounds laid over each other at their best are not
+laid onset over onset, by some microseconds. Where a clip is told no better without its
+noise, that is the limit, with what the method adds, and not the noise; so how far we are
+over the bound falls as noise grows.
 `

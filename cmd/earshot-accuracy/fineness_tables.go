@@ -61,7 +61,7 @@ func fineRows(some []*tally) []fineBy {
 // fine is the table of how finely shot-to-shot differences are told; empty where
 // that was not measured.
 func fine(some []*tally) string {
-	g := grid{{"condition", "clips", "median ms", "95th ms", "median stops at 1/30", "95th stops", "single picks: median ms", "95th ms", "no noise: median ms", "bound: median ms", "over the bound"}}
+	g := grid{{"condition", "clips", "median ms", "95th ms", "median stops at 1/30", "95th stops", "single picks: median ms", "95th ms", "no noise: median ms", "95th ms", "bound: median ms", "over the bound"}}
 	for _, f := range fineRows(some) {
 		ms := func(share float64, what func(fineness) float64) string {
 			return fmt.Sprintf("%.4f", 1e3*f.of(share, what))
@@ -71,7 +71,7 @@ func fine(some []*tally) string {
 		}
 		g = append(g, []string{
 			f.name, fmt.Sprint(len(f.clips)), ms(0.5, alignedOf), ms(0.95, alignedOf), stops(0.5), stops(0.95),
-			ms(0.5, singleOf), ms(0.95, singleOf), ms(0.5, cleanOf), ms(0.5, boundOf),
+			ms(0.5, singleOf), ms(0.95, singleOf), ms(0.5, cleanOf), ms(0.95, cleanOf), fmt.Sprintf("%.5f", 1e3*f.of(0.5, boundOf)),
 			fmt.Sprintf("%.1f×", f.of(0.5, func(f fineness) float64 { return f.aligned / f.bound })),
 		})
 	}
