@@ -28,6 +28,7 @@ type outcome struct {
 	of        []int   // the index in found of each true firing; −1: missed
 	counts    []count
 	beside    map[string]standing // by the name of the method
+	fine      *fineness           // nil: not measured, or too few firings found
 }
 
 // hearAll plays and hears every clip, on all processors. The outcomes are in the
@@ -74,7 +75,8 @@ func (o *outcome) hear() error {
 		return err
 	}
 	o.truth = truth
-	if o.found, err = detect(clip); err != nil {
+	var h *dsp.Hearing
+	if h, o.found, err = detect(clip); err != nil {
 		return err
 	}
 	if o.recording.via != nil {
@@ -86,6 +88,9 @@ func (o *outcome) hear() error {
 		if w == window {
 			o.of = of
 		}
+	}
+	if isNoise(o.condition) {
+		return o.measureFineness(h)
 	}
 	return nil
 }
@@ -106,13 +111,14 @@ func (o *outcome) forgiveLag() {
 	}
 }
 
-// detect finds the firings of a clip, told nothing but the sound.
-func detect(src dsp.Source) ([]shutter.Firing, error) {
+// detect finds the firings of a clip, told nothing but the sound, in what it hears.
+func detect(src dsp.Source) (*dsp.Hearing, []shutter.Firing, error) {
 	h, err := dsp.Listen(src)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return shutter.Hear(h, src, 0)
+	found, err := shutter.Hear(h, src, 0)
+	return h, found, err
 }
 
 // score pairs the firings found with the true ones.

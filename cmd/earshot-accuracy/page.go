@@ -18,6 +18,9 @@ func (r *results) page(seed uint64) string {
 	b.WriteString("\nBy marked speed, all of these conditions together:\n\n" + r.bySpeed().String())
 	b.WriteString("\n## From times to means\n\n" + aboutMeans)
 	b.WriteString("\n" + judged(append(r.of(core), r.core)).String())
+	if len(fineRows(r.of(core))) > 0 {
+		b.WriteString("\n## How finely firings are told from each other\n\n" + r.finePage())
+	}
 	b.WriteString("\n## Where nothing was fired\n\n" + aboutAlarms)
 	b.WriteString("\n" + alarmed(append(r.of(quiet), r.of(wild)...)).String())
 	b.WriteString("\n## Harder than asked for\n\n" + aboutBeyond)

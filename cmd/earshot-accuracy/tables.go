@@ -31,6 +31,9 @@ func (r *results) tables() string {
 				besideFirings(some).String(), besideOnsets(some).String())
 		}
 	}
+	if g := fine(r.of(core)); g != "" {
+		parts = append(parts, g)
+	}
 	if some := append(r.of(quiet), r.of(wild)...); len(some) > 0 {
 		parts = append(parts, alarmed(some).String())
 	}

@@ -21,6 +21,7 @@ type tally struct {
 	fired    int // means within the onset term of those fired
 	duration float64
 	beside   map[string]standing // by the name of the method
+	fine     []fineness          // of each clip that has one
 }
 
 func newTally(name string, g group) *tally {
@@ -33,6 +34,9 @@ func (t *tally) last() count { return t.counts[len(t.counts)-1] }
 func (t *tally) addClip(o *outcome) {
 	t.clips++
 	t.addBeside(o)
+	if o.fine != nil {
+		t.fine = append(t.fine, *o.fine)
+	}
 	for i, c := range o.counts {
 		t.counts[i].add(c)
 	}

@@ -41,6 +41,13 @@ func (n Noise) check() error {
 	return fmt.Errorf("no noise is called %q", n.Colour)
 }
 
+// colour is what white noise of RMS 1 passes through to be this noise under clicks
+// at a level, dBFS: sections and a factor.
+func (n Noise) colour(click, rate float64) (sections []shelf, factor float64) {
+	sections = shelves(n.slope(), rate)
+	return sections, gain(click-n.ClickOver) / bandNoise(sections, rate)
+}
+
 // maxShelves is how many half decades lie between 20 Hz and half of 192 kHz.
 const maxShelves = 8
 

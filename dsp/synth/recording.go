@@ -67,8 +67,7 @@ func (c *Clip) setLevels(r Recording, click float64) {
 	c.gain = gain(c.phone.Level) / click
 	c.Truth.Click, c.Truth.Noise = c.phone.Level, math.Inf(-1)
 	if r.Noise.Colour != "" {
-		c.shelves = shelves(r.Noise.slope(), c.player.rate)
-		c.noise = gain(c.phone.Level-r.Noise.ClickOver) / bandNoise(c.shelves, c.player.rate)
+		c.shelves, c.noise = r.Noise.colour(c.phone.Level, c.player.rate)
 		c.Truth.Noise = c.phone.Level - r.Noise.ClickOver
 	}
 	if r.Hum.Frequency > 0 {
