@@ -79,7 +79,7 @@ func (r *room) alone(v *voice, i int) bool {
 	}
 	if v.lead > 0 {
 		_, weight := v.release(i)
-		return weight > 0
+		return weight >= surely
 	}
 	for j := i - 1; j >= 0 && s.at-r.sounds[j].at < rearm; j-- {
 		if p := &r.sounds[j]; s.at-p.at > sameSound && p.surprise() > 0 && p.level > s.level-10 {
