@@ -74,7 +74,7 @@ func (o *outcome) hear() error {
 		return err
 	}
 	o.truth = truth
-	if o.found, err = detect(clip); err != nil {
+	if o.found, err = detect(clip, o.recording.kind); err != nil {
 		return err
 	}
 	if o.recording.via != nil {
@@ -106,13 +106,15 @@ func (o *outcome) forgiveLag() {
 	}
 }
 
-// detect finds the firings of a clip, told nothing but the sound.
-func detect(src dsp.Source) ([]shutter.Firing, error) {
+// detect finds the firings of a clip, told nothing but the sound and the kind of
+// shutter.
+func detect(src dsp.Source, kind shutter.Kind) ([]shutter.Firing, error) {
 	h, err := dsp.Listen(src)
 	if err != nil {
 		return nil, err
 	}
-	return shutter.Hear(h, src, 0)
+	heard, err := shutter.Hear(h, src, 0, kind)
+	return heard.Firings, err
 }
 
 // score pairs the firings found with the true ones.
