@@ -11,8 +11,8 @@ import (
 type scene struct {
 	synth.Recording
 	kind   shutter.Kind // that hearing is told
-	beside *beside // nil: nothing but what is synthesised
-	via    *coding // nil: the samples as they are
+	beside *beside      // nil: nothing but what is synthesised
+	via    *coding      // nil: the samples as they are
 }
 
 // Clip plays the scene and returns its truth. It plays alike each time.
