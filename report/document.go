@@ -41,7 +41,7 @@ type Lens struct {
 	Note        string   `json:"note"`
 	Rested      string   `json:"rested"` // how long unused before the sitting, as told
 	Temperature *float64 `json:"temperature_c"`
-	Shutter     string   `json:"shutter"` // "leaf"
+	Shutter     string   `json:"shutter"` // "leaf" or "focal-plane"
 }
 
 // Policy holds the limits that were in force.

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"earshot/shutter"
 )
 
 // WriteText writes the document for a person: the lens, a table of its speeds, what
@@ -54,6 +56,9 @@ func Short(sha256 string) string {
 
 func (l Lens) words() string {
 	var parts []string
+	if l.Shutter == string(shutter.FocalPlane) {
+		parts = append(parts, "Focal-plane shutter, timed from stop to stop")
+	}
 	if l.Rested != "" {
 		parts = append(parts, "Rested "+l.Rested)
 	}

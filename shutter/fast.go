@@ -18,7 +18,7 @@ const overlaidGain = 0.5
 // in which one opening followed by one closing is found. It returns them, each a
 // pair of one sound with itself, and with their times.
 func (r *room) fast(src dsp.Source, set []pair) (pairs []pair, firings []Firing, err error) {
-	if len(set) == 0 {
+	if len(set) == 0 || r.kind == FocalPlane {
 		return nil, nil, nil
 	}
 	candidates := r.both(r.voice(set), set)

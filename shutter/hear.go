@@ -14,12 +14,39 @@ import (
 // long the clip.
 const together = 48
 
-// Hear finds the firings of a leaf shutter in one clip, in time order, told
-// nothing but the sound. h is what was heard in src; src is read again around
-// the openings and closings, to time them. It returns the error of src, wrapped.
-func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
-	r := newRoom(h)
+// Heard is what was heard of a shutter in one clip.
+type Heard struct {
+	Firings []Firing // in time order
+	Alike   bool     // the openings sound like the closings
+}
+
+// Hear finds the firings of a shutter of a kind in one clip, told nothing else but
+// the sound. h is what was heard in src; src is read again around the openings and
+// closings, to time them. It returns the error of src, wrapped.
+func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
+	r := newRoom(h, kind)
 	set := r.choose(r.pairs())
+	firings, err := r.timed(src, set)
+	if err != nil {
+		return Heard{}, err
+	}
+	longest := 0.0
+	for i := range set {
+		longest = math.Max(longest, set[i].span)
+	}
+	for i := range firings {
+		f := &firings[i]
+		f.Clip = clip
+		if !f.Closed && r.h.Duration()-f.Open < longest+hangsAfter {
+			f.Unfit = "the clip ends before it closes"
+		}
+	}
+	r.markGaps(firings, longest)
+	return Heard{firings, r.soundsAlike(set)}, nil
+}
+
+// timed makes firings of the set and of what it helps to find besides, in time order.
+func (r *room) timed(src dsp.Source, set []pair) ([]Firing, error) {
 	fast, firings, err := r.fast(src, set)
 	if err != nil {
 		return nil, err
@@ -34,18 +61,6 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int) ([]Firing, error) {
 		firings = append(firings, timed...)
 	}
 	slices.SortFunc(firings, func(f, g Firing) int { return cmp.Compare(f.Open, g.Open) })
-	longest := 0.0
-	for i := range set {
-		longest = math.Max(longest, set[i].span)
-	}
-	for i := range firings {
-		f := &firings[i]
-		f.Clip = clip
-		if !f.Closed && r.h.Duration()-f.Open < longest+hangsAfter {
-			f.Unfit = "the clip ends before it closes"
-		}
-	}
-	r.markGaps(firings, longest)
 	return firings, nil
 }
 

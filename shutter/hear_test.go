@@ -79,15 +79,21 @@ func seeds(yield func(uint64) bool) {
 // hear is what is heard in a clip, told nothing else.
 func hear(t testing.TB, src *played, clip int) []shutter.Firing {
 	t.Helper()
+	return hearKind(t, src, clip, shutter.Leaf).Firings
+}
+
+// hearKind is what is heard in a clip of a kind of shutter.
+func hearKind(t testing.TB, src *played, clip int, kind shutter.Kind) shutter.Heard {
+	t.Helper()
 	h, err := dsp.Listen(src)
 	if err != nil {
 		t.Fatal(err)
 	}
-	firings, err := shutter.Hear(h, src, clip)
+	heard, err := shutter.Hear(h, src, clip, kind)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return firings
+	return heard
 }
 
 // leaf is a leaf shutter wound by a ratchet.
@@ -128,8 +134,8 @@ func TestAnErrorOfTheSourceIsPassedOn(t *testing.T) {
 		t.Fatal(err)
 	}
 	src.fail = errors.New("cable pulled")
-	if firings, err := shutter.Hear(h, src, 0); !errors.Is(err, src.fail) || firings != nil {
-		t.Errorf("Hear = %v, %v, want none and %v", firings, err, src.fail)
+	if heard, err := shutter.Hear(h, src, 0, shutter.Leaf); !errors.Is(err, src.fail) || heard.Firings != nil {
+		t.Errorf("Hear = %v, %v, want none and %v", heard.Firings, err, src.fail)
 	}
 }
 
@@ -143,7 +149,7 @@ func TestFiringsOfALongPackedClipAreFoundLikeThoseOfAShortOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := shutter.Hear(h, src, 0)
+	got, err := shutter.Hear(h, src, 0, shutter.Leaf)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -157,7 +163,7 @@ func TestFiringsOfALongPackedClipAreFoundLikeThoseOfAShortOne(t *testing.T) {
 			want = append(want, f)
 		}
 	}
-	if c := compared(got, want); len(c.mistakes) > 0 {
+	if c := compared(got.Firings, want); len(c.mistakes) > 0 {
 		t.Errorf("%d mistakes in %d firings: %q", len(c.mistakes), len(want), c.mistakes)
 	}
 }
@@ -174,16 +180,16 @@ func BenchmarkHear(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			var heard []shutter.Firing
+			var heard shutter.Heard
 			b.ReportAllocs()
 			for b.Loop() {
-				if heard, err = shutter.Hear(h, src, 0); err != nil || len(heard) == 0 {
-					b.Fatal(err, len(heard))
+				if heard, err = shutter.Hear(h, src, 0, shutter.Leaf); err != nil || len(heard.Firings) == 0 {
+					b.Fatal(err, len(heard.Firings))
 				}
 			}
 			perRun := float64(b.Elapsed().Nanoseconds()) / float64(b.N)
 			b.ReportMetric(perRun/float64(frames), "ns/sample")
-			b.ReportMetric(perRun/float64(len(heard)), "ns/firing")
+			b.ReportMetric(perRun/float64(len(heard.Firings)), "ns/firing")
 		})
 	}
 }

@@ -1,10 +1,12 @@
 package shutter_test
 
 import (
+	"cmp"
 	"slices"
 	"testing"
 
 	"earshot/dsp/synth"
+	"earshot/shutter"
 )
 
 // shares is what hearing attains over the seeds together.
@@ -28,6 +30,7 @@ func (s shares) falls(limit shares) bool {
 type fired struct {
 	name   string
 	record func(seed uint64) synth.Recording
+	kind   shutter.Kind              // what hearing is told; "": leaf
 	only   func(synth.Truth) bool    // whether a seed's recording is of this case; nil: every one is
 	cut    func(synth.Truth) float64 // where the clip ends, s; nil: where the recording does
 	now    *shares                   // what it attains so far, where that falls short of what is asked
@@ -46,7 +49,7 @@ func (c fired) heard(t *testing.T) shares {
 		if c.cut != nil {
 			src.frames = src.frames[:int(48000*c.cut(truth))]
 		}
-		got := compared(hear(t, src, 0), truth.Firings)
+		got := compared(hearKind(t, src, 0, cmp.Or(c.kind, shutter.Leaf)).Firings, truth.Firings)
 		clips++
 		if len(got.mistakes) == 0 {
 			right++
@@ -130,6 +133,7 @@ func TestFiringsAreFoundAndTimed(t *testing.T) {
 		{name: "a leaf shutter in a reflex body", now: &shares{0.833, 0.833, 0.95, 0.833}, record: inRoom(func(seed uint64) synth.Take {
 			return take(synth.Draw(seed, synth.Reflex), slow(2))
 		})},
+		{name: "a focal-plane shutter, told so", kind: shutter.FocalPlane, now: &shares{0.986, 0.986, 0.95, 0.91}, record: inRoom(curtains)},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -38,6 +38,9 @@ func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movem
 
 // time makes firings of pairs, given in time order, all timed by the same edge.
 func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
+	if r.kind == FocalPlane {
+		return r.stopToStop(src, pairs)
+	}
 	opens, closes, err := r.movements(src, pairs)
 	if err != nil {
 		return nil, err

@@ -31,14 +31,15 @@ func (p *pair) score() float64 { return p.evidence + p.likeness }
 
 // room is a clip with those of its sounds that may be an end of a firing.
 type room struct {
+	kind   Kind
 	h      dsp.Hearing // without the transients, which the sounds stand for
 	sounds []sound
 	step   float64 // s a frame of the track
 }
 
-func newRoom(h *dsp.Hearing) *room {
-	all := slices.DeleteFunc(stand(sounds(h)), func(s sound) bool { return s.spectrum == nil })
-	r := &room{h: *h, sounds: all, step: h.Seconds(float64(h.Track.Step))}
+func newRoom(h *dsp.Hearing, kind Kind) *room {
+	all := slices.DeleteFunc(stand(sounds(h, kind.movement())), func(s sound) bool { return s.spectrum == nil })
+	r := &room{h: *h, kind: kind, sounds: all, step: h.Seconds(float64(h.Track.Step))}
 	r.h.Transients = nil
 	return r
 }

@@ -34,12 +34,12 @@ type sound struct {
 	spectrum, second *dsp.Spectrum
 }
 
-// sounds gathers transients into sounds.
-func sounds(h *dsp.Hearing) []sound {
+// sounds gathers transients into sounds, each no longer than a movement, s.
+func sounds(h *dsp.Hearing, movement float64) []sound {
 	all := make([]sound, 0, len(h.Transients)/2) // a sound mostly has several parts
 	for i := range h.Transients {
 		s := soundOf(h, &h.Transients[i])
-		if n := len(all); n > 0 && s.at-all[n-1].at <= sameSound {
+		if n := len(all); n > 0 && s.at-all[n-1].at <= movement {
 			all[n-1].join(s)
 			continue
 		}

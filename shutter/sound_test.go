@@ -135,7 +135,7 @@ func TestPartsOfOneMovementAreOneSound(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got := sounds(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Transients: tt.parts})
+			got := sounds(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Transients: tt.parts}, sameSound)
 			if len(got) != tt.sounds {
 				t.Fatalf("%d sounds, want %d", len(got), tt.sounds)
 			}

@@ -33,8 +33,16 @@ func (r *room) voice(set []pair) *voice {
 		opens = append(opens, p.open)
 		closes = append(closes, p.close)
 	}
-	v := &voice{open: r.class(opens), close: r.class(closes), r: r}
-	v.alike = alikeness(v.open, v.close)
+	v := &voice{r: r}
+	if r.kind == FocalPlane {
+		both := slices.Concat(opens, closes)
+		slices.Sort(both)
+		v.open = r.class(both)
+		v.close = v.open
+	} else {
+		v.open, v.close = r.class(opens), r.class(closes)
+		v.alike = alikeness(v.open, v.close)
+	}
 	v.lead = v.findLead(opens)
 	return v
 }

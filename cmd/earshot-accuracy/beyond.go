@@ -1,6 +1,9 @@
 package main
 
-import "earshot/dsp/synth"
+import (
+	"earshot/dsp/synth"
+	"earshot/shutter"
+)
 
 // demands are harder than the targets ask for.
 func demands() []condition {
@@ -28,11 +31,19 @@ func demands() []condition {
 		}
 	}
 	modern, older := synth.Modern(), synth.Older()
+	curtains := func(told shutter.Kind) func(*scene, int) {
+		return func(r *scene, clip int) {
+			fire(synth.FocalPlane, modern[:6])(r, clip)
+			r.kind = told
+		}
+	}
 	return []condition{
 		{"soft openings", beyond, 6, func(r *scene, _ int) { r.Noise.ClickOver, r.Take.Shutter.Soft = 30, true }},
 		{"no buzz at any speed", beyond, 6, func(r *scene, _ int) { r.Noise.ClickOver, r.Take.Shutter.BeatRate = 30, 0 }},
 		{"reflex body, 1 to 1/8", beyond, 6, fire(synth.Reflex, modern[:4])},
 		{"reflex body, 1/15 and 1/30", beyond, 6, fire(synth.Reflex, modern[4:6])},
+		{"focal plane, told so", beyond, 6, curtains(shutter.FocalPlane)},
+		{"focal plane, not told", beyond, 6, curtains(shutter.Leaf)},
 		{"1/60 to 1/250", beyond, 6, fire(synth.Leaf, modern[6:9])},
 		{"1 to 1/250", beyond, 6, fire(synth.Leaf, modern[:9])},
 		{"4 s and 2 s", beyond, 6, fire(synth.Leaf, []synth.Setting{{Label: "4s", Nominal: 4}, {Label: "2s", Nominal: 2}})},

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 
 	"earshot/dsp/synth"
+	"earshot/shutter"
 )
 
 // group says what a condition counts towards.
@@ -32,7 +33,7 @@ type condition struct {
 func (c condition) recording(seed uint64, clip int) scene {
 	h := fnv.New64a()
 	fmt.Fprintf(h, "%d/%s/%d", seed, c.name, clip)
-	r := scene{Recording: plain(h.Sum64(), clip)}
+	r := scene{Recording: plain(h.Sum64(), clip), kind: shutter.Leaf}
 	if c.group == quiet || c.group == wild {
 		still(&r)
 	}

@@ -78,7 +78,7 @@ func (o *outcome) withoutNoise() (wave, *outcome, error) {
 	}
 	x := clip.Samples()[0]
 	heard := &outcome{truth: clip.Truth}
-	if _, heard.found, err = detect(synth.Loop(clip.Format(), x, int64(len(x)))); err != nil {
+	if _, heard.found, err = detect(synth.Loop(clip.Format(), x, int64(len(x))), shutter.Leaf); err != nil {
 		return wave{}, nil, err
 	}
 	heard.of, _ = score(heard.truth.Firings, heard.found, window)

@@ -76,7 +76,7 @@ func (o *outcome) hear() error {
 	}
 	o.truth = truth
 	var h *dsp.Hearing
-	if h, o.found, err = detect(clip); err != nil {
+	if h, o.found, err = detect(clip, o.recording.kind); err != nil {
 		return err
 	}
 	if o.recording.via != nil {
@@ -111,14 +111,15 @@ func (o *outcome) forgiveLag() {
 	}
 }
 
-// detect finds the firings of a clip, told nothing but the sound, in what it hears.
-func detect(src dsp.Source) (*dsp.Hearing, []shutter.Firing, error) {
+// detect finds the firings of a clip, told nothing but the sound and the kind of
+// shutter, in what it hears.
+func detect(src dsp.Source, kind shutter.Kind) (*dsp.Hearing, []shutter.Firing, error) {
 	h, err := dsp.Listen(src)
 	if err != nil {
 		return nil, nil, err
 	}
-	found, err := shutter.Hear(h, src, 0)
-	return h, found, err
+	heard, err := shutter.Hear(h, src, 0, kind)
+	return h, heard.Firings, err
 }
 
 // score pairs the firings found with the true ones.

@@ -83,7 +83,7 @@ func TestRecordedClicksAreTimed(t *testing.T) {
 			}
 			t.Run(name, func(t *testing.T) {
 				x, truth := bench{sounds, over, wound}.clip(uint64(over))
-				_, found, err := detect(synth.Loop(dsp.Format{Rate: recordedRate, Channels: 1}, x, int64(len(x))))
+				_, found, err := detect(synth.Loop(dsp.Format{Rate: recordedRate, Channels: 1}, x, int64(len(x))), shutter.Leaf)
 				if err != nil {
 					t.Fatal(err)
 				}

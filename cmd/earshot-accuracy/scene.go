@@ -3,14 +3,16 @@ package main
 import (
 	"earshot/dsp"
 	"earshot/dsp/synth"
+	"earshot/shutter"
 )
 
 // scene is what is played in one clip: a synthesised recording, with recorded sounds
 // beside the shutter or none, kept as it is or through a codec.
 type scene struct {
 	synth.Recording
-	beside *beside // nil: nothing but what is synthesised
-	via    *coding // nil: the samples as they are
+	kind   shutter.Kind // that hearing is told
+	beside *beside      // nil: nothing but what is synthesised
+	via    *coding      // nil: the samples as they are
 }
 
 // Clip plays the scene and returns its truth. It plays alike each time.

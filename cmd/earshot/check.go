@@ -21,7 +21,10 @@ table. Several clips are one lens.
 Speeds are told with --speeds in the order fired, as on the dial or in full: 1, 1/30,
 30 (for 1/30), 2s, 0.5s; x and a count tells how many firings. Without it a clip's
 name may carry its speed in full (corvane-105_1-4s.wav). Without either the nearest
-marks are assumed, and only repeatability and faults can be judged.`
+marks are assumed, and only repeatability and faults can be judged.
+
+A focal-plane shutter is told with --shutter focal-plane: its two curtains sound
+alike, and are timed from the stop of the one to the stop of the other.`
 
 const checkExample = `  earshot check corvane-105.wav --speeds "1x3 1/2x3 1/4x3 1/8x3 1/15x3 1/30x5" --lens "Corvane 105 mm f/3.5"
   earshot check corvane-105_1s.wav corvane-105_1-2s.wav --chart corvane-105.png --record corvane-105.json`
@@ -74,7 +77,7 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 // said and left out; told speeds could then be laid against the wrong firings.
 func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed int, err error) {
 	for _, path := range o.clips {
-		h, err := hear(ctx, path, len(all))
+		h, err := hear(ctx, path, len(all), o.kind)
 		switch twin := twinOf(all, h); {
 		case err == nil && twin != "":
 			return nil, missed, fault{report.Failure{Code: "same-clip", File: path,

@@ -15,8 +15,8 @@ import (
 
 // checkFlags are the flags of check as they were written.
 type checkFlags struct {
-	speeds, policy, now string
-	temperature         float64
+	speeds, shutter, policy, now string
+	temperature                  float64
 	checkOptions
 }
 
@@ -24,6 +24,7 @@ type checkFlags struct {
 type checkOptions struct {
 	clips             []string
 	steps             []shutter.Step
+	kind              shutter.Kind
 	lens              report.Lens
 	policy            shutter.Policy
 	now               time.Time
@@ -35,6 +36,7 @@ type checkOptions struct {
 func (f *checkFlags) define(c *cobra.Command) {
 	s := c.Flags()
 	s.StringVar(&f.speeds, "speeds", "", "dial settings in the order fired, as in \"1x3 1/2x3 1/4x5\"")
+	s.StringVar(&f.shutter, "shutter", string(shutter.Leaf), "how the shutter is built: leaf or focal-plane")
 	s.StringVar(&f.lens.Name, "lens", "", "name of the lens")
 	s.StringVar(&f.lens.Serial, "serial", "", "serial number of the lens")
 	s.StringVar(&f.lens.Note, "note", "", "anything worth keeping with the record")
@@ -52,11 +54,15 @@ func (f *checkFlags) define(c *cobra.Command) {
 // options reads the flags; its errors are of usage.
 func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, error) {
 	o := f.checkOptions
-	o.clips, o.lens.Shutter = clips, "leaf"
+	o.clips = clips
 	if o.json && o.csv {
 		return o, errors.New("--json and --csv both print to standard output: choose one (--record FILE writes the JSON beside)")
 	}
 	var err error
+	if o.kind, err = shutter.ParseKind(f.shutter); err != nil {
+		return o, fmt.Errorf("--shutter: %w", err)
+	}
+	o.lens.Shutter = string(o.kind)
 	if c.Flags().Changed("speeds") {
 		if o.steps, err = shutter.ParseSteps(f.speeds); err != nil {
 			return o, fmt.Errorf("--speeds: %w", err)

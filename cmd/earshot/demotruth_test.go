@@ -24,7 +24,7 @@ func TestEveryDemoFiringIsTimedAsItWasMade(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			firings, err := shutter.Hear(h, clip, 0)
+			all, err := shutter.Hear(h, clip, 0, shutter.Leaf)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -32,7 +32,7 @@ func TestEveryDemoFiringIsTimedAsItWasMade(t *testing.T) {
 				if !made.Closes {
 					continue
 				}
-				heard := nearestOpening(firings, made.Open.Start)
+				heard := nearestOpening(all.Firings, made.Open.Start)
 				if math.Abs(heard.Open-made.Open.Start) > same {
 					t.Errorf("firing %d at %.3f s: not heard", i+1, made.Open.Start)
 					continue

@@ -19,8 +19,12 @@ type heard struct {
 	firings []shutter.Firing
 }
 
-// hear listens to the clip at path, the n-th of its lens.
-func hear(ctx context.Context, path string, n int) (heard, error) {
+// endsAlike is the hint for a clip that may be of another kind of shutter than told.
+var endsAlike = report.Warning{Code: "ends-alike",
+	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
+
+// hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
+func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
 	c, err := clip.Open(path)
 	if err != nil {
 		return heard{}, err
@@ -42,11 +46,14 @@ func hear(ctx context.Context, path string, n int) (heard, error) {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
 	}
 	why, nothing := shutter.WhyNothing(h) // before Hear, which lets go of what was heard
-	firings, err := shutter.Hear(h, c, n)
-	if nothing && len(firings) == 0 {
+	all, err := shutter.Hear(h, c, n, kind)
+	if nothing && len(all.Firings) == 0 {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
 	}
-	return heard{facts, firings}, err
+	if all.Alike && kind == shutter.Leaf {
+		facts.Warnings = append(facts.Warnings, endsAlike)
+	}
+	return heard{facts, all.Firings}, err
 }
 
 func formatWords(encoding string, f dsp.Format) string {
