@@ -106,3 +106,54 @@ func TestCutMovesByAFractionOfASample(t *testing.T) {
 		})
 	}
 }
+
+// One that is taken to begin elsewhere than the rest is moved by that, be it the
+// first in the list or any other.
+func TestWhicheverIsMistakenIsMovedToTheRest(t *testing.T) {
+	const wrong = 240 // samples: 5 ms
+	at := instants(7)
+	src := scene(0.001, at, func(_ int, t float64) float64 {
+		return 0.03*thud(t+wrong, 1900, 4300) + 0.3*thud(t, 1500, 3100, 5600)
+	})
+	for mistaken := range at {
+		for _, by := range []float64{-wrong, wrong} {
+			m := locate(t, src, moved(at, func(i int) float64 {
+				if i == mistaken {
+					return by
+				}
+				return 0
+			}))
+			for i := range at {
+				if math.Abs(m.Stop[i]-at[i]) > 12 || math.Abs(m.Stop[i]-at[i]-m.Stop[1]+at[1]) > 0.5 {
+					t.Errorf("sound %d mistaken by %g: sound %d lies %.2f samples off, another %.2f", mistaken, by, i, m.Stop[i]-at[i], m.Stop[1]-at[1])
+				}
+			}
+		}
+	}
+}
+
+// All are laid in one frame: where the first in the list is moved, the rest stay.
+func TestTheFirstIsNotMovedAgainstTheRest(t *testing.T) {
+	const at, step = 1440, 12 // samples; of the envelopes
+	for _, by := range []float64{-240, -96, 0, 96, 240} {
+		a := &aligned{rate: 48000}
+		for i := range 6 {
+			begins := float64(at)
+			if i == 0 {
+				begins += by
+			}
+			src := scene(0.001, []float64{begins}, func(_ int, t float64) float64 { return 0.3 * thud(t, 1500, 3100, 5600) })
+			a.x, a.shift = append(a.x, src.frames[:2640]), append(a.shift, at)
+		}
+		a.byShape()
+		for i, shift := range a.shift {
+			want := float64(at)
+			if i == 0 {
+				want += by
+			}
+			if math.Abs(shift-want) > step {
+				t.Errorf("the first %g samples off: sound %d is laid at %g, want %g", by, i, shift, want)
+			}
+		}
+	}
+}

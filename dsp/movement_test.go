@@ -165,3 +165,118 @@ func TestNoMovementsAreNoError(t *testing.T) {
 		}
 	}
 }
+
+// The first of a sound that grows lies in the noise, so that it is picked late. What
+// is said of that must grow with it, though it is less: a straight line, the slowest
+// that a sound may grow, is late by two to five times the standard uncertainty.
+func TestAPickThatIsLateIsSaidToBeUncertain(t *testing.T) {
+	tests := []struct {
+		name        string
+		grows       int     // samples from nothing to the end of what is looked at
+		over        float64 // dB of it over the noise at that end
+		least, most float64 // samples by which it is picked late
+	}{
+		{"a sound that grows over 0.5 ms, 25 dB over the noise", 24, 25, 2, 6},
+		{"over 1 ms", 48, 25, 5, 10},
+		{"over 2 ms", 96, 25, 10, 18},
+		{"over 2 ms, 35 dB over the noise", 96, 35, 4, 8},
+		{"over 2 ms, 19 dB over the noise", 96, 19, 16, 28},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			const trials, onset = 200, 96
+			var late, said float64
+			for seed := range uint64(trials) {
+				rng := rand.New(rand.NewPCG(seed, 61))
+				x := noiseStep(rng, onset+tt.grows, onset, 1)
+				for k := range x {
+					x[k] *= math.Pow(10, -tt.over/20)
+					if grown := float64(k-onset) + 0.5; grown > 0 {
+						x[k] += grown / float64(tt.grows) * rng.NormFloat64()
+					}
+				}
+				pick, u := pickWindow{to: len(x), otherwise: onset}.pick(x)
+				late += (pick - onset) / trials
+				said += u / trials
+			}
+			if late < tt.least || late > tt.most {
+				t.Errorf("picked %.1f samples late, want %g to %g", late, tt.least, tt.most)
+			}
+			if late < 2*said || late > 5*said {
+				t.Errorf("picked %.1f samples late, said to be ± %.1f", late, said)
+			}
+		})
+	}
+}
+
+func TestOnlyWhatRisesAgainHasAStopOfItsOwn(t *testing.T) {
+	const bin = 12
+	other := func(drop float64) *Movements { return &Movements{Lead: 20 * bin, Drop: drop} }
+	falls := func(at int, to float64) (e []float64) { // a sound that falls by a decibel a bin, and another in it
+		for i := range 40 {
+			e = append(e, math.Pow(10, -float64(i)/10))
+			if i >= at && at > 0 {
+				e[i] += to * math.Pow(10, -float64(i-at)/10)
+			}
+		}
+		return e
+	}
+	tests := []struct {
+		name     string
+		envelope []float64
+		other    *Movements
+		want     bool
+	}{
+		{"a second as loud, as late as the other's stop", falls(20, 1.1), other(3), true},
+		{"a second 6 dB weaker, where the other's is not much louder than its start", falls(20, 0.25), other(3), true},
+		{"a second 6 dB weaker, where the other's is louder by far", falls(20, 0.25), other(20), false},
+		{"a second louder, where the other's is louder by far", falls(20, 2), other(20), true},
+		{"a bounce 13 dB weaker", falls(20, 0.05), other(3), false},
+		{"one that comes at half of the time", falls(10, 1.1), other(3), false},
+		{"one that comes at twice the time", falls(38, 1.1), other(3), false},
+		{"one a fifth later", falls(24, 1.1), other(3), true},
+		{"none", falls(0, 0), other(3), false},
+		{"no sound at all", nil, other(3), false},
+		{"a sound cut short", falls(0, 0)[:5], other(3), false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			m := &Movements{bin: bin, envelope: tt.envelope}
+			if tt.envelope == nil {
+				m.bin = 0
+			}
+			if got := m.RisesAgain(tt.other); got != tt.want {
+				t.Errorf("rises again = %v, want %v", got, tt.want)
+			}
+		})
+	}
+}
+
+func TestTheMeanIsOfTheSoundsThatAreAlike(t *testing.T) {
+	const odd = 3
+	at := instants(9)
+	src := scene(0.003, at, func(i int, t float64) float64 {
+		if i == odd {
+			return 0.3 * (ring(t, 8200, 0.003) + ring(t, 9700, 0.003))
+		}
+		return opens(t)
+	})
+	m := locate(t, src, at)
+	const margin, n, reach = 24, 480, 4 // samples: 0.5 ms before the start, 10 ms in all
+	from := math.Floor(m.Start[0]) - margin
+	alone := scene(0, at[:1], func(_ int, t float64) float64 { return opens(t) })
+	clean, err := Excerpt(alone, 0, int64(from)-reach, n+2*reach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lag, rho := fineLag(clean, m.mean[:n], reach)
+	if rho < 0.99 || math.Abs(lag-(m.Start[0]-margin-from)) > 0.5 {
+		t.Errorf("the mean correlates with what all but one are by %.3f at %.2f samples, want nearly 1 at %.2f", rho, lag, m.Start[0]-margin-from)
+	}
+	if of := energy(m.mean[:n]) / energy(clean); math.Abs(of-1) > 0.1 {
+		t.Errorf("its energy is %.2f times that of one of them, want 1", of)
+	}
+	if few := locate(t, src, at[:2]); few.mean != nil {
+		t.Error("a mean of two, want none")
+	}
+}

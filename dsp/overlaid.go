@@ -28,8 +28,9 @@ type Overlaid struct {
 // the one movement followed closely by the other, each as it is in the mean of its
 // own kind: it fits both by least squares at all times that they may have, and
 // tells how much better that explains the sound than either of them at any time.
-// ok is false where the kinds are too little known, or where one would have to be
-// more than twice as loud in the sound as in the mean, or less than half.
+// ok is false where the kinds are too little known or too like each other, or where
+// one would have to be more than twice as loud in the sound as in the mean, or less
+// than half. It returns the error of src, wrapped.
 func Overlay(src Source, channel int, first, second *Movements, loudest float64) (o Overlaid, ok bool, err error) {
 	if len(first.mean) == 0 || len(second.mean) == 0 {
 		return o, false, nil

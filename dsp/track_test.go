@@ -2,6 +2,7 @@ package dsp
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -68,4 +69,45 @@ func TestLevelsOfAStretchAreThoseOfItsFramesInOrder(t *testing.T) {
 			t.Errorf("a quarter stays under %g dBFS, want %g", got, want[len(want)/4])
 		}
 	})
+}
+
+// Levels are half a decibel apart, each said to fill the half decibel about it: so
+// the quantile of the frames in order lies within a quarter of a decibel.
+func TestMeanLevelOfAStretchIsThatOfItsFramesInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var track Track
+		for _, db := range rapid.SliceOfN(rapid.Float64Range(-110, 9), 1, 60).Draw(t, "means") {
+			track.add(math.Pow(10, db/10), 1)
+		}
+		first := rapid.IntRange(0, track.Len()-1).Draw(t, "first")
+		end := rapid.IntRange(first+1, track.Len()).Draw(t, "end")
+		p := rapid.Float64Range(0, 0.999).Draw(t, "p")
+		var sorted []float64
+		for i := first; i < end; i++ {
+			sorted = append(sorted, track.Mean(i))
+		}
+		slices.Sort(sorted)
+		want := sorted[int(p*float64(len(sorted)))]
+		got := track.MeanQuantile(first, end, p)
+		if math.Abs(got-want) > 0.2501 {
+			t.Errorf("%.3f of the frames stay under %.3f dBFS, want %.2f", p, got, want)
+		}
+		if more := track.MeanQuantile(first, end, (1+p)/2); more < got {
+			t.Errorf("more of the frames stay under %.3f dBFS than under %.3f", more, got)
+		}
+	})
+}
+
+// Half a decibel is coarse for a steady level; the median of many frames is not.
+func TestMedianOfManyFramesIsFinerThanTheirSteps(t *testing.T) {
+	for _, want := range []float64{-60, -59.9, -59.8, -59.7, -59.6, -59.55} {
+		rng := rand.New(rand.NewPCG(71, 72))
+		var track Track
+		for range 4000 {
+			track.add(math.Pow(10, (want+0.6*rng.NormFloat64())/10), 1)
+		}
+		if got := track.MeanQuantile(0, track.Len(), 0.5); math.Abs(got-want) > 0.05 {
+			t.Errorf("median = %.3f dBFS, want %.2f", got, want)
+		}
+	}
 }

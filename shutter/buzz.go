@@ -56,9 +56,10 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 	return inside - quiet, quiet
 }
 
-// steady is by how many standard deviations the mean level between the ends exceeds
-// that before and after: a buzz drowned in noise adds to its power. It is 0 where
-// there is too little to tell.
+// steady is by how many standard deviations the mean level that half of the frames
+// between the ends stay under exceeds that before and after: a buzz drowned in noise
+// adds to its power. It is 0 where there is too little to tell, or where the room may be as
+// uneven.
 func (r *room) steady(a, b *sound) float64 {
 	const around, ring, enough = 0.5, 0.2, 10 // s, s, frames
 	inside, ok1 := r.middle(a.at+math.Min(ring, 0.4*(b.at-a.at)), b.at-sameSound)

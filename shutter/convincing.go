@@ -18,8 +18,8 @@ const (
 // some other thing does again and again, as a logarithm of odds. That its sounds
 // are like each other's speaks for neither. That openings sound like closings speaks
 // for a clock, or knocks, and so against each firing in which no escapement was
-// heard; but once only where the steps
-// of a dial show, and not for having been picked from many such sounds.
+// heard; but once only where the steps of a dial show, and not for having been
+// picked from many such sounds.
 func (v *voice) worth(set []pair) float64 {
 	dial := dialOdds(set)
 	sum, unheard := dial, 0.0
@@ -65,9 +65,7 @@ func (v *voice) convincing(set []pair, worth float64) bool {
 func (r *room) beats(set []pair) bool {
 	const (
 		enough = 3    // firings by which a beat can be told, if it is kept thrice as well
-		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the shortest
-		mostly = 0.8  // of the intervals
-		missed = 3.0  // beats that the shortest interval may hold
+		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the beat
 		tocks  = 0.3  // of the shortest interval: a clock's next tick comes no sooner
 	)
 	if len(set) < enough {
@@ -90,6 +88,13 @@ func (r *room) beats(set []pair) bool {
 	if len(set) == enough {
 		near /= 3
 	}
+	return inTime(intervals, shortest, near)
+}
+
+// inTime tells whether most of the intervals are whole numbers of one beat, each as
+// near as said, as a part of it. The shortest may hold a few beats.
+func inTime(intervals []float64, shortest, near float64) bool {
+	const mostly, missed = 0.8, 3.0 // of the intervals; beats
 	most := 0
 	for part := 1.0; part <= min(missed, float64(len(intervals)-1)); part++ {
 		even := 0

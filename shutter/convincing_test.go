@@ -2,6 +2,7 @@ package shutter
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -36,5 +37,46 @@ func TestWhatComesInTimeBeats(t *testing.T) {
 				t.Errorf("beats = %v, want %v", got, tt.want)
 			}
 		})
+	}
+}
+
+func TestIntervalsKeepTimeThoughBeatsAreMissed(t *testing.T) {
+	tests := []struct {
+		name      string
+		intervals []float64
+		want      bool
+	}{
+		{"one beat each", []float64{1, 1.01, 1, 1.02, 1}, true},
+		{"whole numbers of it", []float64{1, 3, 2, 1, 5.01}, true},
+		{"the shortest holds two", []float64{2, 3, 2, 5, 3}, true},
+		{"the shortest holds three", []float64{3, 4, 5, 4, 7}, true},
+		{"one of six is out of time", []float64{1, 2, 1, 1.4, 1, 3}, true},
+		{"two of five are", []float64{1, 2.3, 1, 1.4, 1}, false},
+		{"as somebody winds and fires", []float64{3.1, 3.53, 2.84, 4.27, 3.29, 3.76}, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := inTime(tt.intervals, slices.Min(tt.intervals), 0.03); got != tt.want {
+				t.Errorf("in time = %v, want %v", got, tt.want)
+			}
+		})
+	}
+}
+
+func TestWhatBuzzesDoesNotBeat(t *testing.T) {
+	r, set := &room{}, []pair(nil)
+	for i := range 6 {
+		at := 2 * float64(i)
+		r.sounds = append(r.sounds, sound{at: at}, sound{at: at + 1})
+		set = append(set, pair{open: 2 * i, close: 2*i + 1, span: 1, margin: 20})
+	}
+	if !r.beats(set) {
+		t.Error("what tocks half way is no clock")
+	}
+	for i := range 4 {
+		set[i].buzz = 6
+	}
+	if r.beats(set) {
+		t.Error("a shutter whose escapement buzzed four times of six is a clock")
 	}
 }

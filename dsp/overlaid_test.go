@@ -1,0 +1,123 @@
+package dsp
+
+import (
+	"errors"
+	"math"
+	"testing"
+)
+
+// ring is a damped tone of an amplitude of 1 that begins at t = 0, in samples.
+func ring(t, hz, decay float64) float64 {
+	const rate = 48000
+	if t <= 0 {
+		return 0
+	}
+	return math.Exp(-t/(decay*rate)) * math.Sin(2*math.Pi*hz*t/rate)
+}
+
+// opens and closes are two movements that have one of their tones in common; either
+// rings on for longer than the shortest lag between them.
+func opens(t float64) float64  { return 0.3 * (ring(t, 1700, 0.003) + ring(t, 4100, 0.003)) }
+func closes(t float64) float64 { return 0.3 * (ring(t, 2500, 0.004) + ring(t, 4100, 0.003)) }
+
+// thirtyUnder is noise 30 dB under the amplitude of one such tone.
+const thirtyUnder = 0.3 * 0.0316
+
+// taught is what nine movements that came by themselves tell of their kind.
+func taught(t *testing.T, sound func(float64) float64) *Movements {
+	t.Helper()
+	at := instants(9)
+	return locate(t, scene(thirtyUnder, at, func(_ int, t float64) float64 { return sound(t) }), at)
+}
+
+func TestTwoMovementsInOneSoundAreFound(t *testing.T) {
+	const start = 9600.4
+	first, second := taught(t, opens), taught(t, closes)
+	tests := []struct {
+		name    string
+		lag     float64 // samples
+		a, b    float64 // times as loud as usual
+		loudest float64 // from the start of the first, samples
+	}{
+		{"2.5 ms apart", 120.3, 1, 1, 120},
+		{"4 ms apart", 192.7, 1, 1, 0},
+		{"7 ms apart, the first the louder", 336.2, 1.3, 0.8, 0},
+		{"10 ms apart, the second the louder", 480.5, 0.7, 1.4, 480},
+		{"15 ms apart", 720.9, 1, 1, 24},
+		{"20 ms apart", 960.4, 1, 1, 0},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			src := scene(thirtyUnder, []float64{start}, func(_ int, t float64) float64 {
+				return tt.a*opens(t) + tt.b*closes(t-tt.lag)
+			})
+			o, ok, err := Overlay(src, 0, first, second, start+tt.loudest)
+			if err != nil || !ok {
+				t.Fatalf("ok = %v, error %v", ok, err)
+			}
+			const tenth = 4.8 // samples: 0.1 ms
+			if lag := o.Second - o.First; math.Abs(lag-tt.lag) > tenth || math.Abs(o.First-start) > tenth {
+				t.Errorf("from %.1f, %.1f apart; want %.1f and %.1f", o.First, lag, start, tt.lag)
+			}
+			if o.Gain < 3 {
+				t.Errorf("gain = %.2f dB, want 3 or more of what noise so weak leaves", o.Gain)
+			}
+			if o.U < o.Bias || o.Bias <= 0 || o.U > tenth {
+				t.Errorf("uncertainty %.2f samples, of which %.2f in common", o.U, o.Bias)
+			}
+		})
+	}
+}
+
+func TestOneMovementAloneIsNotTwo(t *testing.T) {
+	const start = 9600.4
+	first, second := taught(t, opens), taught(t, closes)
+	tests := []struct {
+		name  string
+		sound func(float64) float64
+	}{
+		{"an opening", opens},
+		{"a closing", closes},
+		{"an opening much louder than usual", func(t float64) float64 { return 3 * opens(t) }},
+		{"a closing before an opening", func(t float64) float64 { return closes(t) + opens(t-300) }},
+		{"two openings", func(t float64) float64 { return opens(t) + opens(t-300) }},
+		{"a closing a fifth as loud as usual", func(t float64) float64 { return opens(t) + closes(t-300)/5 }},
+		{"nothing", func(float64) float64 { return 0 }},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			src := scene(thirtyUnder, []float64{start}, func(_ int, t float64) float64 { return tt.sound(t) })
+			o, ok, err := Overlay(src, 0, first, second, start)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if ok && o.Gain > 0 {
+				t.Errorf("gain = %.2f dB for two %.1f samples apart, want none", o.Gain, o.Second-o.First)
+			}
+		})
+	}
+}
+
+func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
+	known := taught(t, opens)
+	silent := &memory{format: Format{48000, 1}, frames: make([]float64, 48000)}
+	tests := []struct {
+		name          string
+		first, second *Movements
+	}{
+		{"nothing known of the first", &Movements{}, known},
+		{"nothing known of the second", known, &Movements{}},
+		{"both of one kind in silence", known, known},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if o, ok, err := Overlay(silent, 0, tt.first, tt.second, 9600); ok || err != nil {
+				t.Errorf("%+v, %v, error %v; want nothing", o, ok, err)
+			}
+		})
+	}
+	lost := errors.New("the clip is gone")
+	if _, _, err := Overlay(&distant{memory: memory{format: Format{48000, 1}}, err: lost}, 0, known, known, 9600); !errors.Is(err, lost) {
+		t.Errorf("error %v, want that of the source", err)
+	}
+}

@@ -1,0 +1,89 @@
+package dsp
+
+import (
+	"math"
+	"slices"
+)
+
+// placed is one part of the movement timed in every sound, in samples, with the
+// standard uncertainty of each against the others and of all, and how like it is in
+// each to the others.
+type placed struct {
+	onset, u, likeness []float64
+	bias               float64
+}
+
+// place times one part of the movement in every sound. It begins about where at
+// says and lasts for length; nothing before from is looked at, and all are in samples
+// from the common instant. Each sound is moved until that part of it is like the others', and
+// the onset is then picked once for all that are alike. A sound that is not like
+// the others keeps its own pick, unless another part was picked.
+func (a *aligned) place(at, from, length float64) (p placed) {
+	b := *a
+	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
+	margin := partMargin * a.rate
+	moved := b.byWaveform(stretch{int(at - margin), int(at + length), int(partShift * a.rate)})
+	w := pickWindow{int(from), int(at + pickAfter*b.rate), at}
+	offset, offsetU := b.commonPick(moved, w)
+	for i := range b.x {
+		t, ui := offset, moved[i]
+		if len(b.x) < fewestAlike || math.IsInf(ui, 1) {
+			t, ui = w.pick(cut(b.x[i], b.shift[i], w.from, w.to))
+			if len(b.x) >= fewestAlike && math.Abs(t-offset) > pickAfter*b.rate {
+				t, ui = offset, pickAfter*b.rate
+			}
+		}
+		p.onset, p.u = append(p.onset, b.origin[i]+b.shift[i]+t), append(p.u, ui)
+	}
+	p.likeness = b.likeness
+	p.bias = math.Hypot(offsetU, firstWave*b.rate)
+	return p
+}
+
+// pickWindow is where an onset is picked, and where it is taken to be if that fails,
+// in samples from the common instant.
+type pickWindow struct {
+	from, to  int
+	otherwise float64
+}
+
+// pick is the onset in x, which is what a sound has in the window, in samples from
+// the common instant, with its standard uncertainty.
+func (w pickWindow) pick(x []float64) (onset, u float64) {
+	pick, u, ok := pickOnset(x)
+	if !ok {
+		return w.otherwise, float64(w.to-w.from) / math.Sqrt(12)
+	}
+	return float64(w.from) + pick, math.Hypot(math.Max(u, 0.3), unheard(x, pick))
+}
+
+// unheard is by how much a pick may be late because the first of the sound lies in
+// the noise, as a standard uncertainty in samples. The sound grows from nothing,
+// so until its amplitude is that of the noise it is not heard: taken as a straight
+// line whose mean square is that of what follows the pick, so long.
+func unheard(x []float64, pick float64) float64 {
+	k := int(pick)
+	noise, power := meanSquare(x[:k]), meanSquare(x[k:])
+	return float64(len(x)-k) * math.Sqrt(noise/power/3) / math.Sqrt(3)
+}
+
+// commonPick picks the onset in the mean of the sounds that were moved onto each
+// other, in which noise is weaker by the root of their number. Where they are few
+// it is the median of the picks in each.
+func (a *aligned) commonPick(moved []float64, w pickWindow) (onset, u float64) {
+	var cuts [][]float64
+	var picks, us []float64
+	for i, x := range a.x {
+		y := cut(x, a.shift[i], w.from, w.to)
+		pick, pickU := w.pick(y)
+		picks, us = append(picks, pick), append(us, pickU)
+		if !math.IsInf(moved[i], 1) {
+			cuts = append(cuts, y)
+		}
+	}
+	if len(cuts) >= fewestAlike {
+		return w.pick(sumOf(cuts))
+	}
+	onset = median(picks)
+	return onset, math.Hypot(median(us), spreadAbout(picks, onset)*1.25/math.Sqrt(float64(len(picks))))
+}

@@ -1,0 +1,166 @@
+package dsp
+
+import "math"
+
+// stretch is the part of the sounds that is compared, in samples from the common
+// instant, and by how much they may be moved.
+type stretch struct{ from, to, reach int }
+
+// byWaveform moves each sound, to a fraction of a sample, to where its waveform
+// is most like the mean of the others within w. Sounds that are not alike enough
+// stay. It returns the standard uncertainty of each move, +Inf where there was none.
+func (a *aligned) byWaveform(w stretch) (u []float64) {
+	u = make([]float64, len(a.x))
+	for round := range 2 {
+		cuts := make([][]float64, len(a.x))
+		like := make([]bool, len(a.x))
+		var alike [][]float64
+		for i := range a.x {
+			cuts[i] = unit(cut(a.x[i], a.shift[i], w.from, w.to))
+			if like[i] = round == 0 || a.likeness[i] >= trustedLikeness; like[i] {
+				alike = append(alike, cuts[i])
+			}
+		}
+		if len(alike) < 2 {
+			return infinite(u)
+		}
+		sum := sumOf(alike)
+		for i := range a.x {
+			u[i] = math.Inf(1)
+			template := sum
+			if like[i] {
+				template = less(sum, cuts[i])
+			}
+			wide := cut(a.x[i], a.shift[i], w.from-w.reach, w.to+w.reach)
+			lag, rho := fineLag(wide, template, w.reach)
+			a.likeness[i] = rho
+			if rho >= trustedLikeness {
+				a.shift[i] += lag
+				u[i] = lagUncertainty(template, rho)
+			}
+		}
+	}
+	return u
+}
+
+// infinite sets all of x to +Inf.
+func infinite(x []float64) []float64 {
+	for i := range x {
+		x[i] = math.Inf(1)
+	}
+	return x
+}
+
+// unit scales x to a norm of 1, in place; nothing stays nothing.
+func unit(x []float64) []float64 {
+	norm := math.Sqrt(meanSquare(x) * float64(len(x)))
+	if norm == 0 {
+		return x
+	}
+	for k := range x {
+		x[k] /= norm
+	}
+	return x
+}
+
+// sumOf is the sum of the rows, of which there is one at least.
+func sumOf(rows [][]float64) []float64 {
+	sum := make([]float64, len(rows[0]))
+	for _, row := range rows {
+		for k, v := range row {
+			sum[k] += v
+		}
+	}
+	return sum
+}
+
+// less is a − b.
+func less(a, b []float64) []float64 {
+	d := make([]float64, len(a))
+	for k := range d {
+		d[k] = a[k] - b[k]
+	}
+	return d
+}
+
+// lagUncertainty is the standard uncertainty of a lag in samples by the Cramér–Rao
+// bound: 1/√(β²·S·N), with S = ρ²/(1−ρ²) for how far what is common stands over
+// what differs, β the RMS bandwidth of the template in radians a sample, and N the
+// number of independent samples in it, which for a band from 0 up is √3·β/π of all.
+func lagUncertainty(template []float64, rho float64) float64 {
+	var slope, power float64
+	for k := 1; k+1 < len(template); k++ {
+		d := (template[k+1] - template[k-1]) / 2
+		slope += d * d
+		power += template[k] * template[k]
+	}
+	if slope == 0 {
+		return math.Inf(1)
+	}
+	beta := math.Sqrt(slope / power)
+	rho = math.Min(rho, 0.9999)
+	s := rho * rho / (1 - rho*rho)
+	n := float64(len(template)) * math.Sqrt(3) * beta / math.Pi
+	return 1 / (beta * math.Sqrt(s*n))
+}
+
+// fineLag is like bestLag for x longer than y by reach on either side; the lag is
+// the vertex of the parabola through the largest correlation and its neighbours.
+func fineLag(x, y []float64, reach int) (lag, rho float64) {
+	n := len(y)
+	correlations := make([]float64, len(x)-n+1)
+	xx, yy, faint := dot(x[:n], x[:n]), dot(y, y), 1e-9*dot(x, x)
+	best, rho := 0, -1.0
+	for k := range correlations {
+		c := -1.0
+		if xx > faint && yy > 0 { // what is fainter is silence but for rounding
+			c = dot(x[k:k+n], y) / math.Sqrt(xx) / math.Sqrt(yy) // xx·yy may be too small for a float
+		}
+		if correlations[k] = c; c > rho {
+			best, rho = k, c
+		}
+		if k+n < len(x) {
+			xx += square(x[k+n]) - square(x[k])
+		}
+	}
+	lag = float64(best - reach)
+	if best > 0 && best+1 < len(correlations) {
+		l, r := correlations[best-1], correlations[best+1]
+		if curve := l - 2*rho + r; curve < 0 {
+			lag += (l - r) / (2 * curve)
+		}
+	}
+	return lag, rho
+}
+
+// dot is the scalar product of x and y, of one length, as four sums that do not
+// wait for each other.
+func dot(x, y []float64) float64 {
+	var a, b, c, d float64
+	x = x[:len(y)]
+	k := 0
+	for ; k+4 <= len(y); k += 4 {
+		a += x[k] * y[k]
+		b += x[k+1] * y[k+1]
+		c += x[k+2] * y[k+2]
+		d += x[k+3] * y[k+3]
+	}
+	for ; k < len(y); k++ {
+		a += x[k] * y[k]
+	}
+	return a + b + (c + d)
+}
+
+// cut is x from index at+from to at+to, moved by the fraction of at by linear
+// interpolation and filled up with zeros.
+func cut(x []float64, at float64, from, to int) []float64 {
+	whole := math.Floor(at)
+	part := at - whole
+	y := make([]float64, to-from)
+	for k := range y {
+		if i := int(whole) + from + k; i >= 0 && i+1 < len(x) {
+			y[k] = (1-part)*x[i] + part*x[i+1]
+		}
+	}
+	return y
+}
