@@ -10,7 +10,7 @@ FUZZTIME ?= 10s
 # The tag of staticcheck 2026.2.2.
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build demo test bench accuracy lint fuzz man docs clean
+.PHONY: build demo test bench accuracy constants lint fuzz man docs clean
 
 build: bin/earshot
 
@@ -39,6 +39,12 @@ bench:
 # truth; writes docs/accuracy.md.
 accuracy:
 	go run ./cmd/earshot-accuracy
+
+# Every constant of hearing halved and doubled; writes docs/constants.md. It takes some
+# 20 s a constant: LIMIT=30m ends it early, and the page says what was not run.
+LIMIT ?= 0
+constants:
+	go run ./cmd/earshot-accuracy -constants docs/constants.md -limit $(LIMIT)
 
 lint:
 	@unformatted=$$(gofmt -l cmd dsp shutter report); \

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 )
 
 // options are the flags.
@@ -17,6 +18,9 @@ type options struct {
 	out       string // where the page goes; "": nowhere
 	condition string // only this one, told firing by firing
 	wav       string // folder for the clips in which something went wrong
+	constants string // the page of constants, which is all that is done; "": not asked for
+	limit     time.Duration
+	few       bool // hear a few clips and write only their figures
 }
 
 // Exit codes.
@@ -53,6 +57,9 @@ func parse(args []string, stderr io.Writer) (options, error) {
 	f.StringVar(&o.out, "out", "docs/accuracy.md", "`file` the page is written to; none if empty")
 	f.StringVar(&o.condition, "condition", "", "measure only the conditions whose `name` contains this, and list what went wrong; writes no page")
 	f.StringVar(&o.wav, "wav", "", "`folder` for the clips in which something went wrong, with a label track each")
+	f.StringVar(&o.constants, "constants", "", "halve and double every constant of hearing, and write what becomes of a few clips to this `file`; nothing else")
+	f.DurationVar(&o.limit, "limit", 0, "begin with no other constant after this `time`; 0: do all")
+	f.BoolVar(&o.few, "few", false, "hear a few clips and write their figures as JSON; nothing else")
 	if err := f.Parse(args); err != nil {
 		return o, err
 	}
@@ -67,6 +74,12 @@ func parse(args []string, stderr io.Writer) (options, error) {
 
 // measure does all the work and tells whether every target was met.
 func measure(o options, stdout io.Writer) (met bool, err error) {
+	switch {
+	case o.few:
+		return true, writeFew(stdout, o.seed)
+	case o.constants != "":
+		return true, changeConstants(o)
+	}
 	chosen, err := choose(conditions(), o.condition)
 	if err != nil {
 		return false, err
