@@ -17,10 +17,10 @@ import (
 func hearingFiles() []string {
 	var all []string
 	for _, name := range []string{"evidence", "choose", "convincing", "sound", "pair", "voice", "class", "chain", "dial",
-		"buzz", "hung", "fast", "locate", "gaps", "firing", "hear"} {
+		"buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "align", "overlaid", "onset",
+	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "overlaid", "onset",
 		"bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
 	}
