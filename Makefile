@@ -52,12 +52,16 @@ lint:
 	go vet ./...
 	go run $(STATICCHECK) ./...
 
-# Every fuzz target for FUZZTIME.
+# Every fuzz target for FUZZTIME. The go command now and then reports the end of that
+# time as a failure ("context deadline exceeded", no failing input): that is none.
 fuzz:
 	@grep -rl '^func Fuzz' --include='*_test.go' cmd dsp shutter report | xargs -n1 dirname | sort -u | while read -r dir; do \
 	    for target in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9_]*\).*/\1/p' "$$dir"/*_test.go); do \
 	        echo "$$dir $$target"; \
-	        go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 100x "./$$dir" || exit 1; \
+	        said=$$(go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 100x "./$$dir" 2>&1); failed=$$?; \
+	        printf '%s\n' "$$said"; \
+	        case "$$said" in *"Failing input"*|*panic*) ;; *"context deadline exceeded"*) failed=0 ;; esac; \
+	        [ $$failed -eq 0 ] || exit 1; \
 	    done || exit 1; \
 	done
 
