@@ -126,6 +126,8 @@ type Speed struct {
 	Median    *float64        `json:"median_stops"`
 	SD        *float64        `json:"sd_stops"`
 	Spread    *float64        `json:"spread_stops"`
+	Scatter   *float64        `json:"scatter_stops"` // standard deviation behind the budget's repeatability, perhaps pooled over speeds
+	DF        int             `json:"scatter_df"`    // its degrees of freedom; 0 where it is not known
 	U95       *float64        `json:"u95_stops"`
 	Budget    *Budget         `json:"budget"`
 	Symptoms  []Symptom       `json:"symptoms"`

@@ -91,7 +91,8 @@ func newSpeed(s shutter.Speed) Speed {
 		Marked: s.Mark.Label, Nominal: s.Mark.Nominal, Assumed: s.Assumed, Firings: each(s.Firings, same),
 		N: sum.N, Mean: some(sum.Duration, 7, mean), First: some(sum.First, 7, sum.First > 0),
 		Deviation: some(sum.Deviation, 5, mean), Median: some(sum.Median, 5, any),
-		SD: some(sum.SD, 5, many), Spread: some(sum.Spread, 5, many), U95: some(sum.U95, 5, known),
+		SD: some(sum.SD, 5, many), Spread: some(sum.Spread, 5, many),
+		Scatter: some(sum.Scatter, 6, known), DF: sum.DF, U95: some(sum.U95, 5, known),
 		Symptoms: each(s.Symptoms, newSymptom), Verdict: s.Verdict, Why: s.Why, Next: s.Next,
 	}
 	if known {

@@ -12,19 +12,27 @@ import (
 
 var headings = table.Row{"marked", "exact", "measured", "off the mark", "95 % sure within", "spread", "firings", "verdict"}
 
-// table sets the speeds in columns, without rules or colour.
+// table sets the speeds in columns.
 func (d Document) table() string {
+	rows := []table.Row{headings}
+	for _, s := range d.Speeds {
+		rows = append(rows, s.row())
+	}
+	return columnsOf(rows, "exact", "measured", "95 % sure within", "spread", "firings")
+}
+
+// columnsOf sets rows below the first, which names the columns, without rules or
+// colour; those named are aligned at the right.
+func columnsOf(rows []table.Row, right ...string) string {
 	t := table.NewWriter()
 	t.SetStyle(plain())
-	t.AppendHeader(headings)
-	var right []table.ColumnConfig
-	for _, name := range []string{"exact", "measured", "95 % sure within", "spread", "firings"} {
-		right = append(right, table.ColumnConfig{Name: name, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	t.AppendHeader(rows[0])
+	t.AppendRows(rows[1:])
+	var configs []table.ColumnConfig
+	for _, name := range right {
+		configs = append(configs, table.ColumnConfig{Name: name, Align: text.AlignRight, AlignHeader: text.AlignRight})
 	}
-	t.SetColumnConfigs(right)
-	for _, s := range d.Speeds {
-		t.AppendRow(s.row())
-	}
+	t.SetColumnConfigs(configs)
 	lines := strings.Split(t.Render(), "\n")
 	for i, l := range lines {
 		lines[i] = strings.TrimRight(l, " ")

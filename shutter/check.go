@@ -61,6 +61,8 @@ type Summary struct {
 	First     float64 // s: duration of the first firing
 	SD        float64 // standard deviation, n − 1; 0 for one firing
 	Spread    float64 // max − min
+	Scatter   float64 // standard deviation that the repeatability is reckoned from: SD, or pooled over speeds of its kind
+	DF        int     // degrees of freedom of Scatter; 0 where it is not known
 	U95       float64
 	Budget    Budget
 	// MeanHidden is true where an outlier or an erratic spread makes a mean

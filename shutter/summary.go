@@ -37,6 +37,7 @@ func (t *trial) sumUp(p Policy, firings []JudgedFiring) Summary {
 		Spread:    spread(t.x),
 	}
 	if t.scatter.df > 0 {
+		s.Scatter, s.DF = t.scatter.s, t.scatter.df
 		s.Budget = t.budget(p, s.Duration)
 		s.U95 = s.Budget.u95()
 	}
@@ -55,4 +56,5 @@ func (j *judging) misleads(t *trial) bool {
 func (s *Summary) hideMean() {
 	s.MeanHidden = true
 	s.Deviation, s.Duration, s.U95, s.Budget = 0, 0, 0, Budget{}
+	s.Scatter, s.DF = 0, 0
 }

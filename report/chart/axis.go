@@ -23,13 +23,21 @@ func axisRange(f Figure) (low, high float64) {
 			}
 		}
 		if m := c.Mean; m != nil && c.Judged() {
-			low, high = min(low, m.Deviation-m.U95-0.1), max(high, m.Deviation+m.U95+0.1)
+			low, high = m.widen(low, high)
+		}
+		if c.Before != nil {
+			low, high = c.Before.widen(low, high)
 		}
 	}
 	if f.anyHung() {
 		high += (high - low) * 0.12
 	}
 	return max(low, -farthest), min(high, farthest)
+}
+
+// widen makes room for the mean and its range.
+func (m Mean) widen(low, high float64) (float64, float64) {
+	return min(low, m.Deviation-m.U95-0.1), max(high, m.Deviation+m.U95+0.1)
 }
 
 func (f Figure) anyHung() bool {
@@ -93,5 +101,9 @@ func slot(i, n int) float64 {
 	return middle + step*(float64(i)-float64(n-1)/2)
 }
 
-// meanAt is where in its column the mean stands.
-const meanAt = 0.3
+// meanAt is where in its column the mean stands; in a chart of two sittings that of
+// the earlier stands at beforeAt and that of the later at afterAt.
+const (
+	meanAt            = 0.3
+	beforeAt, afterAt = -0.17, 0.17
+)

@@ -18,16 +18,21 @@ type Figure struct {
 	Good                float64 // half-width of the good band
 	Service             float64 // deviation beyond which service is advised
 	Columns             []Column
-	Low, High           float64 // range of the axis; what lies outside is drawn at its edge
+	Low, High           float64  // range of the axis; what lies outside is drawn at its edge
+	Rows                []string // names of the figures under each column, the last of its verdict
+	Was, Now            string   // the days of two sittings, where the chart compares them
 }
 
 // Column is one speed of the dial.
 type Column struct {
-	Marked, Exact, Measured, Off string
-	Verdict                      shutter.Verdict
-	Assumed                      bool
-	Points                       []Point
-	Mean                         *Mean
+	Marked  string
+	Cells   []string // below the mark, one for each of the figure's rows
+	Verdict shutter.Verdict
+	Assumed bool
+	Points  []Point
+	Mean    *Mean
+	Before  *Mean // of an earlier sitting, where one is compared
+	Changed bool  // the mean really is another than before
 }
 
 // Judged says whether the speed has a verdict.
@@ -56,6 +61,7 @@ func New(d report.Document) Figure {
 	f := Figure{
 		Title: name, Number: number, Date: report.Date(d.Made), Verdict: d.VerdictWords(), Findings: d.Headlines(),
 		Footer: footer(d), Good: d.Policy.Good, Service: d.Policy.Service,
+		Rows: []string{"exact, ms", "measured, ms", "off, stops", "verdict"},
 	}
 	for _, s := range d.Speeds {
 		f.Columns = append(f.Columns, newColumn(d, s))
@@ -65,21 +71,20 @@ func New(d report.Document) Figure {
 }
 
 func newColumn(d report.Document, s report.Speed) Column {
-	c := Column{
-		Marked: report.MarkWords(s.Marked), Exact: report.ExactMilliseconds(s.Nominal), Measured: "-", Off: "-",
-		Verdict: s.Verdict, Assumed: s.Assumed,
-	}
+	c := Column{Marked: report.MarkWords(s.Marked), Verdict: s.Verdict, Assumed: s.Assumed}
+	measured, off := "-", "-"
 	switch {
 	case s.Deviation != nil && s.Mean != nil:
-		c.Measured, c.Off = report.Milliseconds(*s.Mean), signed(*s.Deviation)
+		measured, off = report.Milliseconds(*s.Mean), signed(*s.Deviation)
 		c.Mean = &Mean{Deviation: *s.Deviation}
 		if s.U95 != nil {
 			c.Mean.U95 = *s.U95
 		}
 	case s.Median != nil:
-		c.Measured, c.Off = "median "+report.Milliseconds(s.MedianTime()), signed(*s.Median)
+		measured, off = "median "+report.Milliseconds(s.MedianTime()), signed(*s.Median)
 		c.Mean = &Mean{Deviation: *s.Median, Median: true}
 	}
+	c.Cells = []string{report.ExactMilliseconds(s.Nominal), measured, off}
 	for i, n := range s.Firings {
 		if p, ok := newPoint(d.Firings[n]); ok {
 			p.First, p.Judged = i == 0, c.Judged() && !p.Doubtful

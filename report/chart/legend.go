@@ -50,6 +50,9 @@ func (p page) drawLegend(y vg.Length) {
 
 // legend has an entry for each kind of mark that is drawn, and for no other.
 func (f Figure) legend() []entry {
+	if f.paired() {
+		return f.pairLegend()
+	}
 	var out []entry
 	add := func(name string, width float64, draw func(draw.Canvas, vg.Point)) {
 		out = append(out, entry{name, width, draw})

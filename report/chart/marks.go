@@ -71,6 +71,10 @@ func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
 	at := func(dev float64) vg.Length { return trY(min(max(dev, m.Low), m.High)) }
 	half := min(vg.Points(8), (trX(1)-trX(0))*0.11)
 	for i, col := range m.Columns {
+		if m.paired() {
+			m.drawPair(c, trX, float64(i), col, at)
+			continue
+		}
 		if col.Mean != nil {
 			drawMean(c, trX(float64(i)+meanAt), half, *col.Mean, col.Judged(), at)
 		}

@@ -14,17 +14,23 @@ import (
 // pdfResolution gives 224 dots an inch on paper, where the chart is 227 mm wide.
 const pdfResolution = 240
 
+// paperwork is what a PDF says of its chart beside the picture.
+type paperwork struct {
+	made     time.Time
+	version  string
+	captions []string
+}
+
 // pdfBytes sets the chart as a picture on an A4 page, with what identifies it as
 // text below: the PDF back-end of the drawing library garbles letters beyond Latin-1.
-func pdfBytes(d report.Document) ([]byte, error) {
-	f := New(d)
+func pdfBytes(f Figure, about paperwork) ([]byte, error) {
 	picture, err := pngBytes(f, pdfResolution)
 	if err != nil {
 		return nil, err
 	}
 	p := fpdf.New("L", "mm", "A4", "")
 	p.SetCatalogSort(true)
-	made := d.Made
+	made := about.made
 	if made.IsZero() {
 		made = time.Unix(0, 0).UTC() // else the present time is taken
 	}
@@ -33,7 +39,7 @@ func pdfBytes(d report.Document) ([]byte, error) {
 	l := newLetters()
 	p.SetTitle(l.legible(f.Title+f.Number), true)
 	p.SetSubject(l.legible(f.Verdict), true)
-	p.SetCreator("earshot "+l.legible(d.Tool.Version), true)
+	p.SetCreator("earshot "+l.legible(about.version), true)
 	p.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
 	p.AddPage()
 	const left, top, width = 15, 12, 267.0
@@ -41,7 +47,7 @@ func pdfBytes(d report.Document) ([]byte, error) {
 	p.ImageOptions("chart", left+20, top, width-40, 0, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
 	p.SetXY(left+20, top+(width-40)*pageHeight/pageWidth+4)
 	p.SetFont("sans", "", 8)
-	for _, line := range captions(d, f) {
+	for _, line := range about.captions {
 		p.SetX(left + 20)
 		p.MultiCell(width-40, 4, l.legible(line), "", "L", false)
 	}

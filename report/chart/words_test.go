@@ -126,8 +126,8 @@ func TestHeadlinesAreNeverCut(t *testing.T) {
 
 func TestAMedianIsSaidToBeOne(t *testing.T) {
 	for _, c := range New(troubled()).Columns {
-		if c.Mean.Median != strings.HasPrefix(c.Measured, "median ") {
-			t.Errorf("%s: median %v is shown as %q", c.Marked, c.Mean.Median, c.Measured)
+		if c.Mean.Median != strings.HasPrefix(c.Cells[1], "median ") {
+			t.Errorf("%s: median %v is shown as %q", c.Marked, c.Mean.Median, c.Cells[1])
 		}
 	}
 	d := newSitting("Nine").firedAt(map[string][]float64{"4s": {0, 0, .6}, "2s": {0, 0, .6}, "1": {0, 0, .6}, "1/2": {0, 0, .6}, "1/4": {0, 0, .6}, "1/8": {0, 0, .6}, "1/15": {0, 0, .6}, "1/30": {0, 0, .6}, "1/60": {0, 0, .6}})

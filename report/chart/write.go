@@ -39,7 +39,14 @@ func FormatOf(file string) (Format, error) {
 
 // Write draws the chart of a document: PNG 1600 px wide, SVG, or PDF of one page.
 func Write(w io.Writer, d report.Document, f Format) error {
-	b, err := render(d, f)
+	return write(w, f, func() (Figure, paperwork) {
+		chart := New(d)
+		return chart, paperwork{d.Made, d.Tool.Version, captions(d, chart)}
+	})
+}
+
+func write(w io.Writer, f Format, chart func() (Figure, paperwork)) error {
+	b, err := render(chart, f)
 	if err != nil {
 		return err
 	}
@@ -48,19 +55,20 @@ func Write(w io.Writer, d report.Document, f Format) error {
 }
 
 // render recovers from the drawing library, which panics on what it can't draw.
-func render(d report.Document, f Format) (b []byte, err error) {
+func render(chart func() (Figure, paperwork), f Format) (b []byte, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			b, err = nil, fmt.Errorf("drawing the chart: %v", r)
 		}
 	}()
+	figure, about := chart()
 	switch f {
 	case PNG:
-		return pngBytes(New(d), 192)
+		return pngBytes(figure, 192)
 	case SVG:
-		return svgBytes(New(d))
+		return svgBytes(figure)
 	case PDF:
-		return pdfBytes(d)
+		return pdfBytes(figure, about)
 	}
 	return nil, fmt.Errorf("%w: %q", ErrFormat, f)
 }

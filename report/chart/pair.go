@@ -1,0 +1,138 @@
+package chart
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"earshot/report"
+)
+
+// WriteComparison draws the means of two sittings side by side, an arrow from the one
+// to the other where the change is real.
+func WriteComparison(w io.Writer, c report.Comparison, f Format) error {
+	return write(w, f, func() (Figure, paperwork) {
+		chart := NewComparison(c)
+		caption := fmt.Sprintf("%s. %s", c.Heading(), c.Sum)
+		return chart, paperwork{c.After.Made, c.Tool.Version, []string{caption}}
+	})
+}
+
+// NewComparison works out what the chart of a comparison shows. The limits drawn are
+// those of the later sitting.
+func NewComparison(c report.Comparison) Figure {
+	name, number := report.Document{Lens: c.After.Lens}.Title()
+	f := Figure{
+		Title: name, Number: number, Date: report.Date(c.Before.Made) + " and " + report.Date(c.After.Made),
+		Was: report.Date(c.Before.Made), Now: report.Date(c.After.Made),
+		Verdict:  fmt.Sprintf("Shutter: %s before, %s after", c.Before.Verdict, c.After.Verdict),
+		Findings: append(c.Findings(), c.Warnings...),
+		Footer:   []string{comparedBy(c), "Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested."},
+		Good:     c.After.Policy.Good, Service: c.After.Policy.Service,
+		Rows: []string{"before, stops", "after, stops", "change, stops", "verdict after"},
+	}
+	for _, p := range c.Speeds {
+		f.Columns = append(f.Columns, newPair(p))
+	}
+	f.Low, f.High = axisRange(f)
+	return f
+}
+
+func comparedBy(c report.Comparison) string {
+	setUp := "Two set-ups."
+	if c.SameSet {
+		setUp = "The same set-up both times, as told."
+	}
+	return fmt.Sprintf("%s A change is called real from 1/6 stop on, where the uncertainty does not explain it. Compared by %s.",
+		setUp, strings.TrimSpace("earshot "+c.Tool.Version))
+}
+
+func newPair(p report.SpeedChange) Column {
+	c := Column{Marked: report.MarkWords(p.Marked), Changed: p.Real, Cells: []string{"-", "-", "-"}}
+	c.Before, c.Cells[0] = meanFound(p.Before)
+	c.Mean, c.Cells[1] = meanFound(p.After)
+	if p.Change != nil {
+		c.Cells[2] = signed(*p.Change)
+	}
+	if p.After != nil {
+		c.Verdict = p.After.Verdict
+	}
+	return c
+}
+
+func meanFound(f *report.Found) (*Mean, string) {
+	if f == nil || f.Deviation == nil {
+		return nil, f.WhyNoMean()
+	}
+	m := &Mean{Deviation: *f.Deviation}
+	if f.U95 != nil {
+		m.U95 = *f.U95
+	}
+	return m, signed(m.Deviation)
+}
+
+func (f Figure) paired() bool { return f.Was != "" }
+
+// drawPair draws the mean before, hollow, and after, full, in one column.
+func (m marks) drawPair(c draw.Canvas, trX func(float64) vg.Length, column float64, col Column, at func(float64) vg.Length) {
+	before, after := trX(column+beforeAt), trX(column+afterAt)
+	if col.Before != nil && col.Mean != nil && col.Changed {
+		drawChange(c, vg.Point{X: before, Y: at(col.Before.Deviation)}, vg.Point{X: after, Y: at(col.Mean.Deviation)})
+	}
+	if col.Before != nil {
+		drawSitting(c, before, *col.Before, false, at)
+	}
+	if col.Mean != nil {
+		drawSitting(c, after, *col.Mean, true, at)
+	}
+}
+
+// drawSitting draws a mean as a square in its range, a full one for the later sitting.
+func drawSitting(c draw.Canvas, x vg.Length, m Mean, later bool, at func(float64) vg.Length) {
+	low, high, half := at(m.Deviation-m.U95), at(m.Deviation+m.U95), vg.Points(4)
+	whisker := line(1.4, mid)
+	c.StrokeLine2(whisker, x, low, x, high)
+	c.StrokeLine2(whisker, x-half, low, x+half, low)
+	c.StrokeLine2(whisker, x-half, high, x+half, high)
+	y := at(m.Deviation)
+	drawShape(c, polygon(rectangle(x-half, x+half, y-half, y+half)...), later)
+}
+
+// drawChange draws an arrow that ends short of the square it points to.
+func drawChange(c draw.Canvas, from, to vg.Point) {
+	const short = 8
+	drop := vg.Points(short)
+	if to.Y > from.Y {
+		drop = -drop
+	}
+	foot := vg.Point{X: to.X, Y: to.Y + drop}
+	c.StrokeLine2(line(1.2, soft), from.X, from.Y, to.X, from.Y)
+	c.StrokeLine2(line(1.2, soft), to.X, from.Y, foot.X, foot.Y)
+	c.SetColor(soft)
+	c.Fill(arrowHead(vg.Point{X: to.X, Y: to.Y + drop*3/4}, -drop))
+}
+
+func (f Figure) pairLegend() []entry {
+	square := func(later bool) func(draw.Canvas, vg.Point) {
+		return func(c draw.Canvas, at vg.Point) {
+			drawSitting(c, at.X, Mean{U95: 1}, later, func(dev float64) vg.Length { return at.Y + vg.Points(6*dev) })
+		}
+	}
+	out := []entry{{"before, " + f.Was, 9, square(false)}, {"after, " + f.Now, 9, square(true)}}
+	sure := entry{"bar: the mean is 95 % sure within", 0, func(draw.Canvas, vg.Point) {}}
+	for _, col := range f.Columns {
+		if col.Changed {
+			return append(out, entry{"a real change", 12, drawChangeSample}, sure)
+		}
+	}
+	return append(out, sure)
+}
+
+func drawChangeSample(c draw.Canvas, at vg.Point) {
+	c.StrokeLine2(line(1.2, soft), at.X, at.Y+vg.Points(5), at.X, at.Y)
+	c.SetColor(soft)
+	c.Fill(arrowHead(vg.Point{X: at.X, Y: at.Y - vg.Points(6)}, vg.Points(-8)))
+}
