@@ -51,8 +51,10 @@ type Policy struct {
 	Service       float64 `json:"service_stops"`
 	SpreadGood    float64 `json:"spread_good_stops"`    // at three firings
 	SpreadService float64 `json:"spread_service_stops"` // at three firings
-	Clock         float64 `json:"clock_ppm"`
+	Clock         float64 `json:"clock_ppm"`            // half-width of what is not known of the recorder's clock
+	ClockError    float64 `json:"clock_error_ppm"`      // what is known of it, + is fast: taken out of the deviations, not out of the firings' times
 	Edge          float64 `json:"edge_s"`
+	House         string  `json:"house"` // whose limits they are; empty where not told
 }
 
 // Clip is a sound recording as it was read.

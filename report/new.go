@@ -52,7 +52,7 @@ func newPolicy(p shutter.Policy) Policy {
 	return Policy{
 		Name: p.Name, Good: round(p.Good, 4), Service: round(p.Service, 4),
 		SpreadGood: round(p.SpreadGood, 4), SpreadService: round(p.SpreadService, 4),
-		Clock: round(p.ClockPPM, 4), Edge: seconds(p.EdgeMS / 1000),
+		Clock: round(p.ClockPPM, 4), ClockError: round(p.ClockError, 4), Edge: seconds(p.EdgeMS / 1000), House: p.House,
 	}
 }
 

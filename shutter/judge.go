@@ -96,7 +96,7 @@ func (j *judging) place(laying Laying) {
 	for _, t := range j.trials {
 		slices.Sort(t.speed.Firings)
 		for _, i := range t.speed.Firings {
-			t.take(i, &j.check.Firings[i], doubts[i])
+			t.take(i, &j.check.Firings[i], doubts[i], j.policy.fast())
 		}
 		t.buzz = j.buzzes(t)
 	}
@@ -117,11 +117,15 @@ func (j *judging) trialOf(run Run) *trial {
 	return t
 }
 
-// take places firing i at the trial's speed and counts it where it can be counted.
-func (t *trial) take(i int, f *JudgedFiring, doubt string) {
+// take places firing i at the trial's speed and counts it where it can be counted. By
+// the recorder's clock it came out longer by fast, in stops.
+func (t *trial) take(i int, f *JudgedFiring, doubt string, fast float64) {
 	mark := t.speed.Mark
 	f.Mark, f.Assumed = &mark, t.speed.Assumed
 	x, known := deviation(f.Firing, mark)
+	if known {
+		x -= fast
+	}
 	f.Deviation = x
 	switch {
 	case f.Unfit != "":

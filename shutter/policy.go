@@ -1,15 +1,23 @@
 package shutter
 
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
 // Policy holds the limits a shutter is judged by. They are a house's own, not a
 // standard's tolerances: ISO 516 gives its own as targets for good pictures, not
 // for inspection.
 type Policy struct {
 	Name          string
+	House         string  // whose limits they are; may be empty
 	Good          float64 // stops of mean deviation within which a speed is good
 	Service       float64 // stops of mean deviation beyond which service is advised
 	SpreadGood    float64 // stops of spread at three firings within which it repeats well
 	SpreadService float64 // stops of spread at three firings beyond which it is erratic
-	ClockPPM      float64 // half-width of the recorder's clock error, rectangular, 1e-6
+	ClockPPM      float64 // half-width of what is not known of the recorder's clock, rectangular, 1e-6
+	ClockError    float64 // what is known of it, + is fast, 1e-6: taken out of every deviation
 	EdgeMS        float64 // half-width of the edge term, rectangular, ms
 }
 
@@ -18,3 +26,42 @@ var Standard = Policy{Name: "standard", Good: 1.0 / 3, Service: 1.0 / 2, SpreadG
 
 // NegativeFilm is the policy for a camera that will only see negative film.
 var NegativeFilm = Policy{Name: "negative-film", Good: 1.0 / 2, Service: 1, SpreadGood: 1.0 / 6, SpreadService: 1.0 / 3, ClockPPM: 100, EdgeMS: 2}
+
+// ErrPolicy is for limits that nothing can be judged by.
+var ErrPolicy = errors.New("limits that make no policy")
+
+// Check says what is wrong with the limits; its errors wrap [ErrPolicy].
+func (p Policy) Check() error {
+	for _, l := range []struct {
+		name        string
+		x, from, to float64
+	}{
+		{"good", p.Good, 0.01, 4}, {"service", p.Service, 0.01, 4},
+		{"spread good", p.SpreadGood, 0.01, 4}, {"spread service", p.SpreadService, 0.01, 4},
+		{"clock", p.ClockPPM, 0, 1e4}, {"clock error", p.ClockError, -1e4, 1e4}, {"edge", p.EdgeMS, 0, 20},
+	} {
+		if !(l.x >= l.from && l.x <= l.to) {
+			return fmt.Errorf("%w: %s of %g, allowed are %g to %g", ErrPolicy, l.name, l.x, l.from, l.to)
+		}
+	}
+	switch {
+	case p.Good > p.Service:
+		return fmt.Errorf("%w: good reaches to %g stop and service begins at %g", ErrPolicy, p.Good, p.Service)
+	case p.SpreadGood > p.SpreadService:
+		return fmt.Errorf("%w: a good spread reaches to %g stop and service begins at %g", ErrPolicy, p.SpreadGood, p.SpreadService)
+	}
+	return nil
+}
+
+// fast is how much longer in stops everything comes out by the recorder's clock.
+func (p Policy) fast() float64 { return math.Log2(1 + p.ClockError*1e-6) }
+
+// PolicyNamed returns the built-in policy of a name; its errors wrap [ErrPolicy].
+func PolicyNamed(name string) (Policy, error) {
+	for _, p := range []Policy{Standard, NegativeFilm} {
+		if p.Name == name {
+			return p, nil
+		}
+	}
+	return Policy{}, fmt.Errorf("%w: %q is not built in, known are %s and %s", ErrPolicy, name, Standard.Name, NegativeFilm.Name)
+}

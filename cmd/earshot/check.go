@@ -42,7 +42,7 @@ func newCheck(a app) *cobra.Command {
 	c.RunE = func(c *cobra.Command, clips []string) error {
 		o, err := f.options(c, clips)
 		if err != nil {
-			return usageError{c, err}
+			return misuse(c, err)
 		}
 		return a.check(c.Context(), o)
 	}

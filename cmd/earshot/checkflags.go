@@ -15,8 +15,9 @@ import (
 
 // checkFlags are the flags of check as they were written.
 type checkFlags struct {
-	speeds, shutter, policy, now string
-	temperature                  float64
+	speeds, shutter, now string
+	temperature          float64
+	policyFlags
 	checkOptions
 }
 
@@ -42,7 +43,7 @@ func (f *checkFlags) define(c *cobra.Command) {
 	s.StringVar(&f.lens.Note, "note", "", "anything worth keeping with the record")
 	s.StringVar(&f.lens.Rested, "rested", "", "how long the shutter had not been fired, as in 90d (h, d, w, y)")
 	s.Float64Var(&f.temperature, "temperature", 0, "temperature of the lens, °C")
-	s.StringVar(&f.policy, "policy", shutter.Standard.Name, "limits to judge by: standard or negative-film")
+	f.policyFlags.define(c)
 	s.BoolVar(&f.json, "json", false, "print the record as JSON")
 	s.BoolVar(&f.csv, "csv", false, "print one row a firing as CSV")
 	s.StringVar(&f.chart, "chart", "", "draw the chart into this file (.png, .svg or .pdf)")
@@ -68,7 +69,7 @@ func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, err
 			return o, fmt.Errorf("--speeds: %w", err)
 		}
 	}
-	if o.policy, err = policyNamed(f.policy); err != nil {
+	if o.policy, err = f.policyFlags.read(); err != nil {
 		return o, err
 	}
 	if o.now, err = parseNow(f.now); err != nil {
@@ -107,15 +108,6 @@ func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
 		}
 	}
 	return nil
-}
-
-func policyNamed(name string) (shutter.Policy, error) {
-	for _, p := range []shutter.Policy{shutter.Standard, shutter.NegativeFilm} {
-		if p.Name == name {
-			return p, nil
-		}
-	}
-	return shutter.Policy{}, fmt.Errorf("--policy %q: known are %s and %s", name, shutter.Standard.Name, shutter.NegativeFilm.Name)
 }
 
 // parseNow reads the date of the record, the present time if none was given.

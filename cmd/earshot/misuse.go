@@ -20,6 +20,14 @@ type usageError struct {
 func (e usageError) Error() string { return e.err.Error() }
 func (e usageError) Unwrap() error { return e.err }
 
+// misuse makes what is wrong with the flags an error of usage, unless it is a file's.
+func misuse(c *cobra.Command, err error) error {
+	if errors.As(err, new(fault)) {
+		return err
+	}
+	return usageError{c, err}
+}
+
 // arguments makes the error of a check of arguments one of usage.
 func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {

@@ -1,0 +1,98 @@
+package main
+
+import (
+	"context"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"earshot/dsp"
+	"earshot/dsp/clip"
+	"earshot/dsp/clock"
+	"earshot/report"
+)
+
+const clockLong = `clock finds how far the clock of a recorder is off, from a recording of a clock that
+ticks evenly: a quartz clock on the wall, five minutes of it. --every says how often it
+ticks. Other sounds do no harm, nor ticks missed or heard twice; tick and tock may differ.
+
+No speed of a shutter is judged otherwise for it, unless a recorder is badly off: 100
+ppm are 0.00014 stop. It is for those who want to know.`
+
+func newClock(a app) *cobra.Command {
+	var (
+		every  time.Duration
+		asJSON bool
+	)
+	c := &cobra.Command{
+		Use:     "clock CLIP",
+		Short:   "Find how far a recorder's clock is off, from a ticking clock",
+		Long:    clockLong,
+		Example: "  earshot clock quartz.wav --every 1s\n  earshot check corvane-105.wav --clock-ppm +23.4±0.5",
+		Args:    arguments(oneClip),
+	}
+	c.Flags().DurationVar(&every, "every", time.Second, "from tick to tick, as in 1s or 200ms")
+	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		if every < 50*time.Millisecond || every > time.Minute {
+			return usageError{c, fmt.Errorf("--every %s: from 50ms to 1m", every)}
+		}
+		found, err := timeTicks(c.Context(), args[0], every.Seconds())
+		switch {
+		case err != nil:
+			return err
+		case asJSON:
+			return report.WriteClockJSON(a.stdout, found, version)
+		}
+		return report.WriteClock(a.stdout, found)
+	}
+	return c
+}
+
+func oneClip(_ *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return errors.New("name one recording of a ticking clock")
+	}
+	return nil
+}
+
+// timeTicks listens to a clip and times what ticks in it every so many s.
+func timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
+	c, err := clip.Open(path)
+	if err != nil {
+		return report.Clock{}, err
+	}
+	defer c.Close()
+	h, err := dsp.Listen(interruptible{c, ctx})
+	if err != nil {
+		return report.Clock{}, err
+	}
+	sum, err := c.SHA256()
+	if err != nil {
+		return report.Clock{}, err
+	}
+	rate, err := clock.Of(onsetsOf(h), every)
+	if err != nil {
+		return report.Clock{}, fault{report.Failure{Code: "no-ticks", File: path, Message: err.Error(),
+			Hint: "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks"}, err}
+	}
+	return report.Clock{
+		File: filepath.Base(path), SHA256: hex.EncodeToString(sum[:]), Every: every, Error: rate.PPM, U95: rate.U95,
+		Ticks: rate.Ticks, Missed: rate.Missed, Others: rate.Others, Scatter: rate.Scatter, Uneven: rate.Uneven,
+	}, nil
+}
+
+// onsetsOf are the onsets in s of the sounds that stand out enough to be picked.
+func onsetsOf(h *dsp.Hearing) []float64 {
+	var onsets []float64
+	for _, t := range h.Transients {
+		if t.Spectrum != nil {
+			onsets = append(onsets, h.Seconds(t.Onset))
+		}
+	}
+	return onsets
+}

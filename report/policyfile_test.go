@@ -1,0 +1,63 @@
+package report_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+func TestAPolicyFileIsReadOverTheOneItIsLike(t *testing.T) {
+	p, err := report.ReadPolicy(strings.NewReader("# of the shop\nhouse = \"Marrable & Daughter\"\ngood_stops = 0.25\nedge_ms = 4 # big shutters\n"), "shop")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := shutter.Standard
+	want.Name, want.House, want.Good, want.EdgeMS = "shop", "Marrable & Daughter", 0.25, 4
+	if p != want {
+		t.Errorf("ReadPolicy = %+v, want %+v", p, want)
+	}
+	p, err = report.ReadPolicy(strings.NewReader("like = \"negative-film\"\nname = \"ours\""), "shop")
+	want = shutter.NegativeFilm
+	want.Name = "ours"
+	if err != nil || p != want {
+		t.Errorf("ReadPolicy = %+v, %v; want %+v", p, err, want)
+	}
+}
+
+func TestWhatMakesNoPolicyIsRefusedWithItsLine(t *testing.T) {
+	for name, c := range map[string]struct{ file, want string }{
+		"a misspelt limit":           {"# limits\n\ngod_stops = 0.25\n", `line 3: no limit is called "god_stops"; known are name, house, like, good_stops`},
+		"a limit in a table":         {"[limits]\ngood_stops = 0.25\n", `line 1: no limit is called "limits`},
+		"a number in words":          {"name = \"x\"\ngood_stops = \"a third\"\n", "good_stops"},
+		"a fraction":                 {"\ngood_stops = 1/3\n", "line 2"},
+		"no TOML at all":             {"good: 0.3\n", "line 1"},
+		"good beyond service":        {"good_stops = 0.6\n", "good reaches to 0.6 stop and service begins at 0.5"},
+		"spreads the wrong way":      {"spread_good_stops = 0.5\n", "a good spread reaches to 0.5"},
+		"a limit of nothing":         {"good_stops = 0\n", "good of 0"},
+		"a limit that is no number":  {"service_stops = nan\n", "service of NaN"},
+		"an edge of half a second":   {"edge_ms = 500\n", "edge of 500"},
+		"like one that is not known": {"name = \"x\"\nlike = \"slides\"\n", `line 2: like: limits that make no policy: "slides" is not built in`},
+		"a file without end":         {strings.Repeat("# nothing\n", 200000), "larger than 1 MB"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := report.ReadPolicy(strings.NewReader(c.file), "shop")
+			if !errors.Is(err, report.ErrPolicyFile) || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("error %v, want one with %q", err, c.want)
+			}
+		})
+	}
+}
+
+func FuzzReadPolicy(f *testing.F) {
+	f.Add("house = \"Marrable & Daughter\"\ngood_stops = 0.25\nclock_error_ppm = -3.5")
+	f.Add("like = \"negative-film\"\n[x]\ny = [1, {z = 2}]")
+	f.Fuzz(func(t *testing.T, text string) {
+		p, err := report.ReadPolicy(strings.NewReader(text), "x")
+		if err == nil && p.Check() != nil {
+			t.Errorf("limits that make no policy are taken: %+v", p)
+		}
+	})
+}
