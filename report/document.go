@@ -13,20 +13,28 @@ const Schema = "earshot/1"
 // Document is the record of one sitting with one shutter. Lists are in time order
 // and never null.
 type Document struct {
-	Schema   string          `json:"schema"`
-	Tool     Tool            `json:"tool"`
-	Made     time.Time       `json:"made"`
-	Lens     Lens            `json:"lens"`
-	Policy   Policy          `json:"policy"`
-	Clips    []Clip          `json:"clips"`
-	Firings  []Firing        `json:"firings"`
-	Speeds   []Speed         `json:"speeds"` // slowest first
-	Symptoms []Symptom       `json:"symptoms"`
-	Verdict  shutter.Verdict `json:"verdict"`
-	Partly   bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or one told was not heard
-	Why      []string        `json:"why"`
-	Next     string          `json:"next"`
-	Warnings []string        `json:"warnings"` // missed or extra firings, counts that disagree, unknown marks, speeds from names
+	Schema     string          `json:"schema"`
+	Tool       Tool            `json:"tool"`
+	Made       time.Time       `json:"made"`
+	Lens       Lens            `json:"lens"`
+	Policy     Policy          `json:"policy"`
+	Clips      []Clip          `json:"clips"`
+	Firings    []Firing        `json:"firings"`
+	Speeds     []Speed         `json:"speeds"` // slowest first
+	Symptoms   []Symptom       `json:"symptoms"`
+	Verdict    shutter.Verdict `json:"verdict"`
+	Partly     bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or one told was not heard
+	Why        []string        `json:"why"`
+	Next       string          `json:"next"`
+	Observed   []Observation   `json:"observed"`    // what a person saw, and sound can't tell
+	ObservedBy string          `json:"observed_by"` // who; empty where not told
+	Warnings   []string        `json:"warnings"`    // missed or extra firings, counts that disagree, unknown marks, speeds from names
+}
+
+// Observation is what a person saw of a lens, in words of their own.
+type Observation struct {
+	What string `json:"what"` // fast speeds, flash contact, glass, cosmetics
+	Seen string `json:"seen"`
 }
 
 // Tool is the program that made the document.

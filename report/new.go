@@ -14,6 +14,9 @@ type Facts struct {
 	Made    time.Time
 	Lens    Lens
 	Clips   []Clip
+
+	Observed   []Observation // by a person
+	ObservedBy string
 }
 
 // New makes the document of a judged shutter. A figure that is not finite becomes
@@ -33,6 +36,7 @@ func New(c shutter.Check, f Facts) Document {
 		Partly:   c.Partly,
 		Why:      each(c.Why, same),
 		Next:     c.Next,
+		Observed: each(f.Observed, same), ObservedBy: f.ObservedBy,
 		Warnings: each(c.Warnings, same),
 	}
 }

@@ -67,6 +67,7 @@ func checkSchema(b []byte) error {
 // filled gives empty lists for missing ones, so that what is read can be written.
 func (d Document) filled() Document {
 	d.Clips = each(d.Clips, newClip)
+	d.Observed = each(d.Observed, same)
 	d.Firings = each(d.Firings, func(f Firing) Firing {
 		f.Symptoms = each(f.Symptoms, same)
 		return f

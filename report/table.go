@@ -53,21 +53,29 @@ func (s Speed) row() table.Row {
 	if s.Assumed {
 		marked += " assumed"
 	}
-	measured, off := "-", "-"
+	c := s.Cells()
+	return table.Row{Printable(marked), c.Exact, c.Measured, c.Off, c.Sure, c.Spread, c.Firings, s.Verdict.String()}
+}
+
+// Cells are the figures of a speed as a table shows them, "-" where there is none.
+type Cells struct{ Exact, Measured, Off, Sure, Spread, Firings string }
+
+// Cells are the figures of the speed in words.
+func (s Speed) Cells() Cells {
+	c := Cells{
+		Exact: ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: dash(s.U95, "±%.2f stop"),
+		Spread: dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
+	}
 	switch {
 	case s.Mean != nil && s.Deviation != nil:
-		measured, off = Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
+		c.Measured, c.Off = Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
 	case s.Median != nil:
-		measured, off = "median "+Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
+		c.Measured, c.Off = "median "+Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
 	}
-	firings := fmt.Sprint(s.N)
 	if s.N != len(s.Firings) {
-		firings = fmt.Sprintf("%d of %d", s.N, len(s.Firings))
+		c.Firings = fmt.Sprintf("%d of %d", s.N, len(s.Firings))
 	}
-	return table.Row{
-		Printable(marked), ExactMilliseconds(s.Nominal) + " ms", measured, off,
-		dash(s.U95, "±%.2f stop"), dash(s.Spread, "%.2f stop"), firings, s.Verdict.String(),
-	}
+	return c
 }
 
 func dash(x *float64, format string) string {

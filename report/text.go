@@ -39,7 +39,7 @@ func (d Document) writeHead(b *bytes.Buffer) {
 	for _, c := range d.Clips {
 		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", Printable(c.File), Printable(c.Format), c.Duration, Printable(Short(c.SHA256)))
 	}
-	if label := d.Lens.words(); label != "" {
+	if label := d.Lens.Words(); label != "" {
 		fmt.Fprintln(b, Printable(label))
 	}
 	fmt.Fprintf(b, "Policy %s: good within %s of the mark, service beyond %s.\n",
@@ -54,7 +54,8 @@ func Short(sha256 string) string {
 	return sha256
 }
 
-func (l Lens) words() string {
+// Words are what was told of the lens beside its name: "Rested 90d, 18 °C".
+func (l Lens) Words() string {
 	var parts []string
 	if l.Shutter == string(shutter.FocalPlane) {
 		parts = append(parts, "Focal-plane shutter, timed from stop to stop")

@@ -66,16 +66,9 @@ func (a app) chart(record, out string, format chart.Format) error {
 
 // readRecord reads a record from a regular file.
 func readRecord(path string) (report.Document, error) {
-	info, err := os.Stat(path)
-	if err == nil && !info.Mode().IsRegular() {
-		err = errors.New("this is not a file")
-	}
+	f, err := openRegular(path)
 	if err != nil {
-		return report.Document{}, fileFault("unreadable", path, "the record cannot be read", err, "check the name and the folder")
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return report.Document{}, fileFault("unreadable", path, "the record cannot be read", err, "check its permissions")
+		return report.Document{}, fileFault("unreadable", path, "the record cannot be read", err, "check the name, the folder and its permissions")
 	}
 	defer f.Close()
 	d, err := report.Read(f)

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -44,16 +42,9 @@ func policyOf(name string) (shutter.Policy, error) {
 	if filepath.Ext(name) != ".toml" && !strings.ContainsRune(name, filepath.Separator) {
 		return p, fmt.Errorf("--policy: %w, and a file of your own ends in .toml", unknown)
 	}
-	info, err := os.Stat(name)
-	if err == nil && !info.Mode().IsRegular() {
-		err = errors.New("this is not a file")
-	}
+	r, err := openRegular(name)
 	if err != nil {
-		return p, fileFault("unreadable", name, "the policy cannot be read", err, "check the name and the folder")
-	}
-	r, err := os.Open(name)
-	if err != nil {
-		return p, fileFault("unreadable", name, "the policy cannot be read", err, "check its permissions")
+		return p, fileFault("unreadable", name, "the policy cannot be read", err, "check the name, the folder and its permissions")
 	}
 	defer r.Close()
 	p, err = report.ReadPolicy(r, strings.TrimSuffix(filepath.Base(name), ".toml"))

@@ -21,6 +21,7 @@ type Figure struct {
 	Low, High           float64  // range of the axis; what lies outside is drawn at its edge
 	Rows                []string // names of the figures under each column, the last of its verdict
 	Was, Now            string   // the days of two sittings, where the chart compares them
+	Bare                bool     // no more than the plot and its legend: what is around says the rest
 }
 
 // Column is one speed of the dial.

@@ -25,7 +25,12 @@ func (p page) drawHead() vg.Length {
 	}
 	y -= vg.Points(12)
 	p.drawLegend(y)
-	return top - y + vg.Points(18) + vg.Points(legendRow*float64(max(0, len(p.legendRows())-1)))
+	return top - y + p.legendHeight()
+}
+
+// legendHeight is from the middle of the legend's first row to the plotted area.
+func (p page) legendHeight() vg.Length {
+	return vg.Points(18 + legendRow*float64(max(0, len(p.legendRows())-1)))
 }
 
 func (p page) drawTitle() {

@@ -92,3 +92,7 @@ func (l letters) wrap(s draw.TextStyle, width vg.Length, txt string, most int) [
 
 // longest is more letters than any line of a chart can hold.
 const longest = 400
+
+// Legible returns what replaces by "?" all that Liberation Sans, which pages are set in
+// as well as charts, has no glyph for.
+func Legible() func(string) string { return newLetters().legible }

@@ -14,7 +14,16 @@ const (
 	margin                  = 14
 	leftColumn, rightColumn = 78, 84 // beside the plotted area
 	footHeight              = 106
+	bareHeight, bareFoot    = 300, 18 // of a page that names no more than the speeds
 )
+
+// height is that of the page.
+func (f Figure) height() vg.Length {
+	if f.Bare {
+		return bareHeight
+	}
+	return pageHeight
+}
 
 // page lays a figure out on paper.
 type page struct {
@@ -23,11 +32,16 @@ type page struct {
 	c draw.Canvas
 }
 
-// draw draws the figure on a canvas of pageWidth by pageHeight.
+// draw draws the figure on a canvas of pageWidth by its height.
 func (f Figure) draw(c draw.Canvas) {
 	c.SetColor(paper)
 	c.Fill(c.Rectangle.Path())
 	p := page{Figure: f, letters: newLetters(), c: draw.Crop(c, margin, -margin, margin, -margin)}
+	if f.Bare {
+		p.drawLegend(p.c.Max.Y - vg.Points(6))
+		p.drawPlot(draw.Crop(p.c, leftColumn-24, -rightColumn, bareFoot, -vg.Points(6)-p.legendHeight()))
+		return
+	}
 	head := p.drawHead()
 	p.drawFooter()
 	p.drawPlot(draw.Crop(p.c, leftColumn-24, -rightColumn, footHeight, -head))

@@ -17,7 +17,7 @@ import (
 // the same widths are named behind Liberation Sans, and each text is told its length,
 // which keeps it in place in any font where the viewer heeds lengths (browsers do).
 func svgBytes(f Figure) ([]byte, error) {
-	c := vgsvg.New(pageWidth, pageHeight)
+	c := vgsvg.New(pageWidth, f.height())
 	f.draw(draw.New(c))
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {

@@ -13,7 +13,7 @@ import (
 func (p page) drawTable(inner draw.Canvas, trX func(float64) vg.Length) {
 	plain, strong := p.style(9, ink), bold(p.style(10, ink))
 	row := func(n float64) vg.Length { return inner.Min.Y - vg.Points(5+11.5*n) }
-	for i, name := range append([]string{"marked"}, p.Rows...) {
+	for i, name := range p.rowNames() {
 		p.c.FillText(aligned(plain, 0, -1), vg.Point{X: p.c.Min.X, Y: row(float64(i))}, name)
 	}
 	width := (trX(1) - trX(0)) * 0.98
@@ -27,6 +27,9 @@ func (p page) drawTable(inner draw.Canvas, trX func(float64) vg.Length) {
 			label(p.c, plain, vg.Point{X: x, Y: inner.Min.Y + vg.Points(4)}, "assumed")
 		}
 		cell(0, strong, col.Marked)
+		if p.Bare {
+			continue
+		}
 		for j, txt := range col.Cells {
 			cell(float64(1+j), plain, txt)
 		}
@@ -34,6 +37,13 @@ func (p page) drawTable(inner draw.Canvas, trX func(float64) vg.Length) {
 			cell(float64(1+len(col.Cells))+float64(j)*0.9, verdictStyle(col.Verdict, plain), word)
 		}
 	}
+}
+
+func (p page) rowNames() []string {
+	if p.Bare {
+		return []string{"marked"}
+	}
+	return append([]string{"marked"}, p.Rows...)
 }
 
 func verdictStyle(verdict shutter.Verdict, plain draw.TextStyle) draw.TextStyle {

@@ -45,6 +45,15 @@ func Write(w io.Writer, d report.Document, f Format) error {
 	})
 }
 
+// WriteBare draws no more than the plot and its legend, for a page that says the rest.
+func WriteBare(w io.Writer, d report.Document, f Format) error {
+	return write(w, f, func() (Figure, paperwork) {
+		chart := New(d)
+		chart.Bare = true
+		return chart, paperwork{made: d.Made, version: d.Tool.Version}
+	})
+}
+
 func write(w io.Writer, f Format, chart func() (Figure, paperwork)) error {
 	b, err := render(chart, f)
 	if err != nil {
@@ -74,7 +83,7 @@ func render(chart func() (Figure, paperwork), f Format) (b []byte, err error) {
 }
 
 func pngBytes(f Figure, dpi int) ([]byte, error) {
-	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pageWidth, pageHeight), vgimg.UseDPI(dpi))}
+	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pageWidth, f.height()), vgimg.UseDPI(dpi))}
 	f.draw(draw.New(c))
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {

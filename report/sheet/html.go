@@ -1,0 +1,47 @@
+package sheet
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"io"
+
+	"earshot/report/chart"
+)
+
+//go:embed sheet.html
+var page string
+
+var pageTemplate = template.Must(template.New("sheet").Parse(page))
+
+// headings name the columns of the table.
+var headings = []string{"marked", "exact", "measured", "off the mark", "95 % sure within", "spread", "firings", "verdict"}
+
+// WriteHTML writes the sheet as one page that asks for nothing from elsewhere. strip is
+// a picture (PNG) of the firings, nil for none.
+func WriteHTML(w io.Writer, s Sheet, strip []byte) error {
+	var drawn, b bytes.Buffer
+	if err := chart.WriteBare(&drawn, s.Record, chart.SVG); err != nil {
+		return err
+	}
+	content := struct {
+		Sheet
+		Headings     []string
+		Chart, Strip template.URL
+	}{s, headings, inline("image/svg+xml", drawn.Bytes()), ""}
+	if strip != nil {
+		content.Strip = inline("image/png", strip)
+	}
+	if err := pageTemplate.Execute(&b, content); err != nil {
+		return fmt.Errorf("writing the sheet: %w", err)
+	}
+	_, err := b.WriteTo(w)
+	return err
+}
+
+// inline is a picture as an address that holds it.
+func inline(kind string, picture []byte) template.URL {
+	return template.URL("data:" + kind + ";base64," + base64.StdEncoding.EncodeToString(picture))
+}

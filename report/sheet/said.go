@@ -1,0 +1,65 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+func tested(d report.Document) []string {
+	return []string{
+		fmt.Sprintf("How long the blades stay open at %s, from the sound of their opening and closing: %s.", marks(d, func(s report.Speed) bool { return s.N > 0 }), d.CountWords()),
+		"Whether each speed repeats, and whether the shutter hangs, closes early or frees up as it is fired.",
+	}
+}
+
+func notTested(d report.Document) []string {
+	lines := []string{}
+	if left := marks(d, func(s report.Speed) bool { return s.Verdict == shutter.NotJudged }); left != "" {
+		lines = append(lines, "Fired, and not judged: "+left+".")
+	}
+	return append(lines, "Speeds faster than those above, the aperture, flash contacts, film transport, glass and body.",
+		"Light: sound tells when metal hits metal, not when half the light is through. What that may cost is within the stated uncertainty.",
+		"How the shutter behaves after a longer rest, in the cold or held otherwise: that changes it by more than the uncertainty says.")
+}
+
+func marks(d report.Document, is func(report.Speed) bool) string {
+	var names []string
+	for _, s := range d.Speeds {
+		if is(s) {
+			names = append(names, strings.TrimSuffix(s.Marked, "s"))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return strings.Join(names, ", ") + " s"
+}
+
+// cautions are the usual ones.
+var cautions = []string{
+	"Old flash equipment can carry dangerous voltages. Do not look at the sun through a lens.",
+	"Do not force a jammed shutter or open one (springs, small parts): leave that to a qualified repairer, and heed local rules.",
+}
+
+// how says what it takes to repeat the measurement.
+func how(d report.Document, checks int) []string {
+	var lines []string
+	for _, c := range d.Clips {
+		lines = append(lines, fmt.Sprintf("Recording %s (%s, %.0f s), sha256 %s.", c.File, c.Format, c.Duration, c.SHA256))
+	}
+	lines = append(lines, fmt.Sprintf("Measured by earshot %s: earshot check with this recording and the speeds above gives these figures again.", d.Tool.Version))
+	p := d.Policy
+	lines = append(lines, fmt.Sprintf("Limits, policy %s: good within %s of the mark, service beyond %s; spread at three firings good within %s, service beyond %s. They are no standard's.",
+		p.Name, report.StopsWords(p.Good), report.StopsWords(p.Service), report.StopsWords(p.SpreadGood), report.StopsWords(p.SpreadService)))
+	lines = append(lines, "“95 % sure within” holds for this sitting. Deviations are in stops: slow gives more light.")
+	if words := d.Lens.Words(); words != "" {
+		lines = append(lines, words+".")
+	}
+	if checks > 1 {
+		lines = append(lines, fmt.Sprintf("%d checks of this serial number are on record.", checks))
+	}
+	return lines
+}

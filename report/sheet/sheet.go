@@ -1,0 +1,143 @@
+// Package sheet makes the one page that goes with a lens for sale: what was judged and
+// how it came out, for a stranger to understand and to check.
+//
+// [New] works out what the page says; [WriteHTML] and [WritePDF] set it, on one page of
+// A4, and [Listing] says it in three sentences. What a person saw, and sound can't tell,
+// is printed as that and never mixed with what was measured.
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// Why a record makes no sheet.
+var (
+	ErrAssumed = errors.New("the speeds were assumed, not told")
+	ErrNothing = errors.New("no firing lies at a known speed")
+)
+
+// Sheet is what the page says.
+type Sheet struct {
+	House         string
+	Title, Number string
+	Scope         string // what was judged, and when
+	Verdict       string
+	Plainly       string // the verdict to one who does not know the word
+	Findings      []string
+	Rows          []Row
+	Meter         []string // true times to set a meter by
+	Observed      []report.Observation
+	ObservedBy    string
+	Tested        []string
+	NotTested     []string
+	Cautions      []string
+	How           []string
+	Record        report.Document
+}
+
+// Row is one speed of the table.
+type Row struct {
+	Marked, Exact, Measured, Off, Sure, Spread, Firings, Verdict string
+	Strong                                                       bool // service is advised
+}
+
+// New works out the sheet of a record. checks is how many records there are of this
+// serial number, 0 where that is not known. No sheet is made where speeds were assumed,
+// since a shutter half a stop out would be sold as one on its mark.
+func New(d report.Document, checks int) (Sheet, error) {
+	switch {
+	case len(d.Speeds) == 0:
+		return Sheet{}, ErrNothing
+	case slices.ContainsFunc(d.Speeds, func(s report.Speed) bool { return s.Assumed }):
+		return Sheet{}, ErrAssumed
+	}
+	name, number := d.Title()
+	s := Sheet{
+		House: d.Policy.House, Title: name, Number: number, Scope: scope(d), Verdict: d.Verdict.String(), Plainly: plainly(d),
+		Findings: findings(d), Meter: meter(d), Observed: d.Observed, ObservedBy: d.ObservedBy,
+		Tested: tested(d), NotTested: notTested(d), Cautions: cautions, How: how(d, checks), Record: d,
+	}
+	for _, speed := range d.Speeds {
+		s.Rows = append(s.Rows, newRow(speed))
+	}
+	return s, nil
+}
+
+// findings are what matters most; what the verdict steady means is said beside it.
+func findings(d report.Document) []string {
+	return slices.DeleteFunc(d.Headlines(), func(line string) bool { return d.Verdict == shutter.Steady && line == d.SteadyWords() })
+}
+
+func scope(d report.Document) string {
+	where := d.Scope()
+	if where == "" {
+		return "No speed could be judged. Recorded " + report.Date(d.Made)
+	}
+	return fmt.Sprintf("Slow speeds %s, measured by sound on %s", where, report.Date(d.Made))
+}
+
+// plainly says what the verdict means.
+func plainly(d report.Document) string {
+	partly := ""
+	if d.Partly {
+		partly = " Only part of the dial was checked."
+	}
+	switch d.Verdict {
+	case shutter.Good:
+		return "Every speed measured is near its mark and repeats." + partly
+	case shutter.Steady:
+		return "It repeats, but is off its mark or near a limit at some speeds: use the true times below." + partly
+	case shutter.ServiceAdvised:
+		return "It should be looked at by a repairer before it is relied on at the speeds named." + partly
+	}
+	return "The recording does not allow a judgement."
+}
+
+func newRow(s report.Speed) Row {
+	c := s.Cells()
+	return Row{Marked: report.MarkWords(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
+		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == shutter.ServiceAdvised}
+}
+
+// meter gives the true time of every steady speed.
+func meter(d report.Document) []string {
+	var lines []string
+	for _, s := range d.Speeds {
+		if s.Verdict == shutter.Steady && s.Mean != nil && s.Deviation != nil {
+			lines = append(lines, fmt.Sprintf("%s: true time %s ms; set a meter %s", report.MarkWords(s.Marked), report.Milliseconds(*s.Mean), shutter.MeterText(*s.Deviation)))
+		}
+	}
+	return lines
+}
+
+// Listing says in three sentences what a listing needs, as plain text.
+func (s Sheet) Listing() string {
+	d := s.Record
+	where := d.Scope()
+	if where == "" {
+		where = "no speed"
+	}
+	findings := "nothing to add"
+	if len(s.Findings) > 0 {
+		findings = strings.Join(s.Findings, "; ")
+	}
+	return fmt.Sprintf("%s%s: the shutter was measured by sound on %s at %s, and the verdict is: %s. %s. "+
+		"Fast speeds, aperture, flash contacts and film transport were not tested; sound is not light (earshot %s, %s).",
+		s.Title, s.Number, report.Date(d.Made), where, s.Verdict, capital(findings), d.Tool.Version, clips(d))
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+func clips(d report.Document) string {
+	var names []string
+	for _, c := range d.Clips {
+		names = append(names, fmt.Sprintf("%s sha256 %s", c.File, report.Short(c.SHA256)))
+	}
+	return strings.Join(names, ", ")
+}

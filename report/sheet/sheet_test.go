@@ -1,0 +1,187 @@
+package sheet
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// fired is one speed of a sitting: its mark, and the durations of its firings in s.
+type fired struct {
+	mark      shutter.Mark
+	durations []float64
+	assumed   bool
+}
+
+func mark(label string, nominal float64) shutter.Mark {
+	return shutter.Mark{Label: label, Nominal: nominal}
+}
+
+// sitting judges firings as the program does, and makes the record.
+func sitting(clips int, speeds ...fired) report.Document {
+	var (
+		firings []shutter.Firing
+		laying  shutter.Laying
+		at      = 2.0
+	)
+	for _, s := range speeds {
+		run := shutter.Run{Mark: s.mark, Assumed: s.assumed}
+		for _, d := range s.durations {
+			run.Firings = append(run.Firings, len(firings))
+			firings = append(firings, shutter.Firing{Open: at, Close: at + d, Closed: true, U: 2e-5, Edge: shutter.EdgeStop})
+			at += d + 2
+		}
+		laying.Runs = append(laying.Runs, run)
+	}
+	facts := report.Facts{Version: "v0.1.0", Made: time.Date(2026, 11, 25, 14, 0, 0, 0, time.UTC), Lens: report.Lens{Name: "Ostrivel 150 mm f/5.6", Serial: "3318186", Shutter: "leaf"}}
+	for i := range clips {
+		facts.Clips = append(facts.Clips, report.Clip{File: fmt.Sprintf("ostrivel-150_%d.wav", i), SHA256: strings.Repeat("ab", 32), Format: "WAV, 16-bit PCM, 48 kHz, 1 channel", Duration: 46})
+	}
+	return report.New(shutter.Judge(firings, laying, shutter.Standard), facts)
+}
+
+func steady() report.Document {
+	return sitting(1, fired{mark("1/4", 0.25), []float64{0.33, 0.331, 0.329}, false}, fired{mark("1/8", 0.125), []float64{0.126, 0.125, 0.126}, false})
+}
+
+// many is more than an easy page: nine speeds, each off in a way of its own, from as
+// many clips.
+func many() report.Document {
+	var speeds []fired
+	for i, label := range []string{"4s", "2s", "1", "1/2", "1/4", "1/8", "1/15", "1/30", "1/60"} {
+		nominal := math.Exp2(2 - float64(i))
+		speeds = append(speeds, fired{mark(label, nominal), []float64{nominal * (1 + 0.1*float64(i)), nominal * (1.5 + 0.1*float64(i)), nominal}, false})
+	}
+	return sitting(9, speeds...)
+}
+
+func TestASheetSaysWhatWasJudgedAndHowToRepeatIt(t *testing.T) {
+	s, err := New(steady(), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := WriteHTML(&b, s, nil); err != nil {
+		t.Fatal(err)
+	}
+	page := b.String()
+	for _, want := range []string{
+		"Ostrivel 150 mm f/5.6, no. 3318186", "Slow speeds 1/4, 1/8 s, measured by sound on 25 November 2026.", "<strong>steady</strong>",
+		"1/4 s: true time 330.0 ms; set a meter 1/3 stop slower than the mark", strings.Repeat("ab", 32), "earshot v0.1.0", "policy standard: good within 1/3 stop",
+		"6 firings heard, 6 counted", "2 checks of this serial number are on record", "Not tested", "dangerous voltages", "qualified repairer",
+	} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+}
+
+func TestASheetAsksForNothingFromElsewhere(t *testing.T) {
+	s, _ := New(steady(), 0)
+	var b bytes.Buffer
+	if err := WriteHTML(&b, s, []byte("a picture")); err != nil {
+		t.Fatal(err)
+	}
+	for _, address := range regexp.MustCompile(`(?:src|href|url)\s*[=(]\s*["']?([^"')\s]{1,30})`).FindAllStringSubmatch(b.String(), -1) {
+		if !strings.HasPrefix(address[1], "data:") {
+			t.Errorf("it asks for %q", address[1])
+		}
+	}
+}
+
+func TestWhatAPersonSawIsPrintedAsThatAndEscaped(t *testing.T) {
+	d := steady()
+	d.Observed, d.ObservedBy = []report.Observation{{What: "glass", Seen: "<script>alert(1)</script> & dust"}}, `R. "Mar" <b>`
+	s, _ := New(d, 0)
+	var b bytes.Buffer
+	if err := WriteHTML(&b, s, nil); err != nil {
+		t.Fatal(err)
+	}
+	page := b.String()
+	if strings.Contains(page, "<script") || strings.Contains(page, "<b>") {
+		t.Error("what a person wrote is taken for a part of the page")
+	}
+	if !strings.Contains(page, "not measured</h2>") || !strings.Contains(page, "glass: &lt;script&gt;alert(1)&lt;/script&gt; &amp; dust") {
+		t.Error("what a person saw is not printed as that")
+	}
+}
+
+func TestNoSheetIsMadeOfAssumedSpeeds(t *testing.T) {
+	if _, err := New(sitting(1, fired{mark("1/4", 0.25), []float64{0.25, 0.25, 0.25}, true}), 0); !errors.Is(err, ErrAssumed) {
+		t.Errorf("error %v, want %v", err, ErrAssumed)
+	}
+	if _, err := New(sitting(1), 0); !errors.Is(err, ErrNothing) {
+		t.Errorf("error %v, want %v", err, ErrNothing)
+	}
+}
+
+func TestAPDFIsOnePageWhateverTheRecordHolds(t *testing.T) {
+	for name, d := range map[string]report.Document{"two speeds": steady(), "nine speeds, each off in its own way, of nine clips": many()} {
+		s, err := New(d, 3)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var one, two bytes.Buffer
+		if err := errors.Join(WritePDF(&one, s, nil), WritePDF(&two, s, nil)); err != nil {
+			t.Fatal(err)
+		}
+		if pages := len(regexp.MustCompile(`/Type /Page\b`).FindAll(one.Bytes(), -1)); pages != 1 {
+			t.Errorf("%s: %d pages, want 1", name, pages)
+		}
+		if !bytes.Equal(one.Bytes(), two.Bytes()) {
+			t.Errorf("%s: the same record gives two PDFs", name)
+		}
+	}
+}
+
+func TestAListingIsThreeSentences(t *testing.T) {
+	s, _ := New(steady(), 0)
+	got := s.Listing()
+	want := "Ostrivel 150 mm f/5.6, no. 3318186: the shutter was measured by sound on 25 November 2026 at 1/4, 1/8 s, and the verdict is: steady. " +
+		"1/4 s: 0.4 stop slow (more light); set a meter 1/3 stop slower than the mark; partly checked: 2 speeds were judged, and four make a check. " +
+		"Fast speeds, aperture, flash contacts and film transport were not tested; sound is not light (earshot v0.1.0, ostrivel-150_0.wav sha256 abababababab)."
+	if got != want {
+		t.Errorf("Listing() =\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestObservationsAreReadOrRefused(t *testing.T) {
+	seen, by, err := ReadObserved(strings.NewReader("by = \"R. Marrable\"\nglass = \"clean\"\nfast_speeds = \"all seen to open\"\nbody = \" \"\n"))
+	want := []report.Observation{{What: "fast speeds", Seen: "all seen to open"}, {What: "glass", Seen: "clean"}}
+	if err != nil || by != "R. Marrable" || fmt.Sprint(seen) != fmt.Sprint(want) {
+		t.Errorf("ReadObserved = %v, %q, %v; want %v", seen, by, err, want)
+	}
+	for name, c := range map[string]struct{ file, want string }{
+		"a name that is not known": {"lens = \"x\"", `"lens" is not known; known are by, fast_speeds, flash_contact`},
+		"a number":                 {"glass = 3", "words in quotes"},
+		"no TOML":                  {"\nglass: clean", "line 2"},
+		"a table":                  {"[glass]\nfront = \"clean\"", "words in quotes"},
+	} {
+		if _, _, err := ReadObserved(strings.NewReader(c.file)); !errors.Is(err, ErrObserved) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: error %v, want one with %q", name, err, c.want)
+		}
+	}
+}
+
+func FuzzReadObserved(f *testing.F) {
+	f.Add("by = \"R. Marrable\"\nglass = \"clean\"")
+	f.Fuzz(func(t *testing.T, file string) {
+		seen, _, err := ReadObserved(strings.NewReader(file))
+		if err != nil && !errors.Is(err, ErrObserved) {
+			t.Errorf("error %v is not ErrObserved", err)
+		}
+		for _, o := range seen {
+			if strings.TrimSpace(o.Seen) == "" {
+				t.Error("nothing seen is listed")
+			}
+		}
+	})
+}
