@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -58,11 +59,13 @@ func someClips(_ *cobra.Command, args []string) error {
 
 // check checks one lens: it hears its clips, judges and writes.
 func (a app) check(ctx context.Context, o checkOptions) error {
-	all, missed, err := a.hearAll(ctx, o)
+	d, missed, err := o.examine(ctx)
+	for _, m := range missed {
+		a.complain(failureOf(m))
+	}
 	if err != nil {
 		return err
 	}
-	d := judge(all, o)
 	if err := o.writeFiles(d); err != nil {
 		return err
 	}
@@ -70,12 +73,33 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 		return err
 	}
 	a.warn(d)
-	return o.status(d, missed)
+	return o.status(d, len(missed))
+}
+
+// sitting is what is checked as one lens: its clips, what was told of them, and the
+// limits to judge by.
+type sitting struct {
+	clips  []string
+	steps  []shutter.Step
+	kind   shutter.Kind
+	lens   report.Lens
+	policy shutter.Policy
+	now    time.Time
+}
+
+// examine hears the clips of the sitting and judges them. Missed says of each clip
+// that was left out why, whether or not the rest could be judged.
+func (o sitting) examine(ctx context.Context) (d report.Document, missed []error, err error) {
+	all, missed, err := o.hearAll(ctx)
+	if err != nil {
+		return report.Document{}, missed, err
+	}
+	return o.judge(all), missed, nil
 }
 
 // hearAll hears the clips. Where no speeds were told, one that can't be heard is
-// said and left out; told speeds could then be laid against the wrong firings.
-func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed int, err error) {
+// missed and left out; told speeds could then be laid against the wrong firings.
+func (o sitting) hearAll(ctx context.Context) (all []heard, missed []error, err error) {
 	for _, path := range o.clips {
 		h, err := hear(ctx, path, len(all), o.kind)
 		switch twin := twinOf(all, h); {
@@ -84,13 +108,12 @@ func (a app) hearAll(ctx context.Context, o checkOptions) (all []heard, missed i
 				Message: "holds the same bytes as " + twin, Hint: "name each recording once: the same firings twice prove nothing more"}, errSameClip}
 		case err == nil:
 			all = append(all, h)
-		case ctx.Err() != nil || len(o.clips) == 1 || missed+1 == len(o.clips):
+		case ctx.Err() != nil || len(o.clips) == 1 || len(missed)+1 == len(o.clips):
 			return nil, missed, err
 		case len(o.steps) > 0:
 			return nil, missed, nothingJudged(err)
 		default:
-			missed++
-			a.complain(failureOf(err))
+			missed = append(missed, err)
 		}
 	}
 	return all, missed, nil
@@ -118,7 +141,7 @@ func twinOf(all []heard, h heard) string {
 }
 
 // judge lays the firings against the speeds and judges them.
-func judge(all []heard, o checkOptions) report.Document {
+func (o sitting) judge(all []heard) report.Document {
 	var (
 		firings []shutter.Firing
 		marks   []shutter.Mark

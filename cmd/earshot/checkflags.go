@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -23,12 +22,7 @@ type checkFlags struct {
 
 // checkOptions are what check was asked for.
 type checkOptions struct {
-	clips             []string
-	steps             []shutter.Step
-	kind              shutter.Kind
-	lens              report.Lens
-	policy            shutter.Policy
-	now               time.Time
+	sitting
 	json, csv, strict bool
 	chart, record     string
 	chartFormat       chart.Format
@@ -76,13 +70,15 @@ func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, err
 		return o, err
 	}
 	if c.Flags().Changed("temperature") {
-		if !(f.temperature > -60 && f.temperature < 100) {
-			return o, fmt.Errorf("--temperature %g: no lens is that warm or cold, give it in °C", f.temperature)
+		if err := report.CheckTemperature(f.temperature); err != nil {
+			return o, fmt.Errorf("--temperature %g: %w", f.temperature, err)
 		}
 		o.lens.Temperature = &f.temperature
 	}
-	if o.lens.Rested != "" && !regexp.MustCompile(`^[0-9]{1,6}[hdwy]$`).MatchString(o.lens.Rested) {
-		return o, fmt.Errorf("--rested %q: write a whole number of hours, days, weeks or years, as in 12h, 90d, 6w or 2y", o.lens.Rested)
+	if o.lens.Rested != "" {
+		if err := report.CheckRested(o.lens.Rested); err != nil {
+			return o, fmt.Errorf("--rested %q: %w", o.lens.Rested, err)
+		}
 	}
 	return o, o.checkFiles(c)
 }

@@ -68,7 +68,7 @@ func TestInterruptedWorkStopsWith130AndWritesNothing(t *testing.T) {
 	a := app{strings.NewReader(""), io.Discard, &errs}
 	work := map[string]func() error{
 		"check": func() error {
-			return a.check(ctx, checkOptions{clips: []string{clip}, record: filepath.Join(dir, "record.json")})
+			return a.check(ctx, checkOptions{sitting: sitting{clips: []string{clip}}, record: filepath.Join(dir, "record.json")})
 		},
 		"demo": func() error { return a.demo(ctx, dir, nil) },
 	}
