@@ -11,7 +11,7 @@ import (
 var columns = []string{
 	"lens", "serial", "clip", "firing", "marked", "nominal_s", "assumed", "open_s", "close_s", "duration_s", "u_s",
 	"deviation_stops", "judged", "reason", "symptoms", "speed_n", "speed_mean_s", "speed_deviation_stops", "speed_median_stops",
-	"speed_sd_stops", "speed_spread_stops", "speed_u95_stops", "speed_verdict", "shutter_verdict", "sha256",
+	"speed_sd_stops", "speed_spread_stops", "speed_u95_stops", "speed_verdict", "shutter_verdict", "sha256", "timed_by",
 }
 
 // WriteCSV writes one row a firing, under a row of headings, so that no firing is
@@ -37,7 +37,7 @@ func (d Document) rows() [][]string {
 			speedOf[i] = s
 		}
 		if len(s.Firings) == 0 {
-			bare = append(bare, d.row(noFiring(s), s))
+			bare = append(bare, d.row(noFiring(s), s, "", ""))
 		}
 	}
 	var rows [][]string
@@ -46,7 +46,7 @@ func (d Document) rows() [][]string {
 		rows = append(rows, d.row([]string{
 			cell(clip.File), strconv.Itoa(i + 1), markCell(f.Marked), number(f.Nominal), yes(f.Assumed), number(&f.Open), number(f.Close),
 			number(f.Duration), number(f.U), number(f.Deviation), yes(f.Judged), cell(f.Reason), cell(strings.Join(f.Symptoms, "; ")),
-		}, speedOf[i], clip.SHA256))
+		}, speedOf[i], clip.SHA256, f.Edge))
 	}
 	return append(rows, bare...)
 }
@@ -56,14 +56,16 @@ func noFiring(s Speed) []string {
 	return []string{"", "", markCell(&s.Marked), number(&s.Nominal), yes(s.Assumed), "", "", "", "", "", "", cell(s.Why), ""}
 }
 
-func (d Document) row(firing []string, s Speed, sha256 ...string) []string {
+// row is the row of a firing at a speed. Its clip's checksum and what it was timed by
+// are missing where there is no firing.
+func (d Document) row(firing []string, s Speed, sha256, edge string) []string {
 	row := append([]string{cell(d.Lens.Name), cell(d.Lens.Serial)}, firing...)
 	n := ""
 	if s.Marked != "" {
 		n = strconv.Itoa(s.N)
 	}
 	row = append(row, n, number(s.Mean), number(s.Deviation), number(s.Median), number(s.SD), number(s.Spread), number(s.U95), verdictCell(s), d.Verdict.String())
-	return append(row, cell(strings.Join(sha256, "")))
+	return append(row, cell(sha256), cell(edge))
 }
 
 func markCell(marked *string) string {

@@ -26,6 +26,7 @@ type Document struct {
 	Partly     bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or one told was not heard
 	Why        []string        `json:"why"`
 	Next       string          `json:"next"`
+	Rest       *AfterRest      `json:"after_rest"`  // nil where no rest was told
 	Observed   []Observation   `json:"observed"`    // what a person saw, and sound can't tell
 	ObservedBy string          `json:"observed_by"` // who; empty where not told
 	Warnings   []string        `json:"warnings"`    // missed or extra firings, counts that disagree, unknown marks, speeds from names
@@ -75,6 +76,7 @@ type Clip struct {
 	Channel  int       `json:"channel_used"` // the first is 0
 	Duration float64   `json:"duration_s"`
 	Sound    Sound     `json:"sound"`
+	ByHand   *ByHand   `json:"by_hand"` // nil where every time is as heard
 	Warnings []Warning `json:"warnings"`
 }
 

@@ -37,6 +37,7 @@ func New(c shutter.Check, f Facts) Document {
 		Why:      each(c.Why, same),
 		Next:     c.Next,
 		Observed: each(f.Observed, same), ObservedBy: f.ObservedBy,
+		Rest:     newRest(c, f.Lens),
 		Warnings: each(c.Warnings, same),
 	}
 }
@@ -63,6 +64,7 @@ func newPolicy(p shutter.Policy) Policy {
 func newClip(c Clip) Clip {
 	c.Duration, c.Sound.Lost = seconds(c.Duration), seconds(c.Sound.Lost)
 	c.Sound.Noise, c.Sound.Peak = decibels(c.Sound.Noise), decibels(c.Sound.Peak)
+	c.ByHand = c.ByHand.rounded()
 	c.Warnings = each(c.Warnings, same)
 	return c
 }

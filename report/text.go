@@ -19,6 +19,7 @@ func WriteText(w io.Writer, d Document) error {
 		fmt.Fprintf(&b, "\n%s\n", d.table())
 	}
 	d.writeScatter(&b)
+	d.writeRest(&b)
 	fmt.Fprintf(&b, "\n%s.\n", Printable(d.VerdictWords()))
 	if steady := d.SteadyWords(); steady != "" {
 		writeList(&b, "", []string{steady})
@@ -38,6 +39,9 @@ func (d Document) writeHead(b *bytes.Buffer) {
 	fmt.Fprintf(b, "%s. %s\n", Printable(name+number), Date(d.Made))
 	for _, c := range d.Clips {
 		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", Printable(c.File), Printable(c.Format), c.Duration, Printable(Short(c.SHA256)))
+	}
+	for _, line := range d.byHandLines() {
+		fmt.Fprintln(b, Printable(line))
 	}
 	if label := d.Lens.Words(); label != "" {
 		fmt.Fprintln(b, Printable(label))
@@ -61,7 +65,7 @@ func (l Lens) Words() string {
 		parts = append(parts, "Focal-plane shutter, timed from stop to stop")
 	}
 	if l.Rested != "" {
-		parts = append(parts, "Rested "+l.Rested)
+		parts = append(parts, "Rested "+l.rest())
 	}
 	if l.Temperature != nil {
 		parts = append(parts, fmt.Sprintf("%g °C", *l.Temperature))

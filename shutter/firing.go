@@ -1,13 +1,14 @@
 package shutter
 
-// Edge names the part of a blade movement that a firing was timed by. Both ends
-// of a firing are always timed by the same edge.
+// Edge names what a firing was timed by, a part of the blades' movement mostly. Both
+// ends of a firing are always timed by the same edge.
 type Edge string
 
-// The edges of a movement that sound can show.
+// The edges of a movement that sound can show, and one that a person chose.
 const (
 	EdgeStart Edge = "start"    // the first sound of the blades moving
 	EdgeStop  Edge = "end stop" // the blades hitting their end stop
+	EdgeHand  Edge = "by hand"  // wherever a person set both ends
 )
 
 // Buzz is what was heard of the slow-speed escapement between opening and closing.

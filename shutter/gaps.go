@@ -1,14 +1,32 @@
 package shutter
 
-// markGaps makes unfit the firings in which samples were lost: between the ends
-// time may be missing, an end that borders a gap may have begun inside it, and one
-// that is not heard within the longest span of the clip may lie there.
-func (r *room) markGaps(firings []Firing, longest float64) {
+// unheard is where a clip tells nothing, in s from its start.
+type unheard struct {
+	lost [][2]float64 // from and to: samples were lost or muted
+	end  float64      // and from here on there are none
+}
+
+func (r *room) unheard() unheard {
+	u := unheard{end: r.h.Duration()}
+	for _, g := range r.h.Gaps {
+		u.lost = append(u.lost, [2]float64{r.h.Seconds(float64(g.Start)), r.h.Seconds(float64(g.End))})
+	}
+	return u
+}
+
+// mark makes unfit the firings that run into it: those that do not close before the
+// end, though they may have within the longest span of the clip, and those in which
+// samples were lost. Between the ends time may be missing, an end that borders a gap
+// may have begun inside it, and one that is not heard may lie there.
+func (u unheard) mark(firings []Firing, longest float64) {
 	const border = sameSound
 	for i := range firings {
 		f := &firings[i]
-		for _, g := range r.h.Gaps {
-			start, end := r.h.Seconds(float64(g.Start)), r.h.Seconds(float64(g.End))
+		if !f.Closed && u.end-f.Open < longest+hangsAfter {
+			f.Unfit = "the clip ends before it closes"
+		}
+		for _, gap := range u.lost {
+			start, end := gap[0], gap[1]
 			switch {
 			case end <= f.Open-border:
 			case f.Closed && start < f.Close:

@@ -18,6 +18,9 @@ const together = 48
 type Heard struct {
 	Firings []Firing // in time order
 	Alike   bool     // the openings sound like the closings
+
+	clip    int
+	unheard unheard
 }
 
 // Hear finds the firings of a shutter of a kind in one clip, told nothing else but
@@ -35,14 +38,11 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
 		longest = math.Max(longest, set[i].span)
 	}
 	for i := range firings {
-		f := &firings[i]
-		f.Clip = clip
-		if !f.Closed && r.h.Duration()-f.Open < longest+hangsAfter {
-			f.Unfit = "the clip ends before it closes"
-		}
+		firings[i].Clip = clip
 	}
-	r.markGaps(firings, longest)
-	return Heard{firings, r.soundsAlike(set)}, nil
+	u := r.unheard()
+	u.mark(firings, longest)
+	return Heard{Firings: firings, Alike: r.soundsAlike(set), clip: clip, unheard: u}, nil
 }
 
 // timed makes firings of the set and of what it helps to find besides, in time order.

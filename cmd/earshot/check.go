@@ -13,6 +13,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/labels"
 	"earshot/shutter"
 )
 
@@ -59,6 +60,11 @@ func someClips(_ *cobra.Command, args []string) error {
 
 // check checks one lens: it hears its clips, judges and writes.
 func (a app) check(ctx context.Context, o checkOptions) error {
+	set, err := o.readLabels()
+	if err != nil {
+		return err
+	}
+	o.set = set
 	d, missed, err := o.examine(ctx)
 	for _, m := range missed {
 		a.complain(failureOf(m))
@@ -85,6 +91,7 @@ type sitting struct {
 	lens   report.Lens
 	policy shutter.Policy
 	now    time.Time
+	set    *handSet // nil where the times are judged as heard
 }
 
 // examine hears the clips of the sitting and judges them. Missed says of each clip
@@ -92,6 +99,9 @@ type sitting struct {
 func (o sitting) examine(ctx context.Context) (d report.Document, missed []error, err error) {
 	all, missed, err := o.hearAll(ctx)
 	if err != nil {
+		return report.Document{}, missed, err
+	}
+	if err := o.set.correct(all); err != nil {
 		return report.Document{}, missed, err
 	}
 	return o.judge(all), missed, nil
@@ -150,7 +160,7 @@ func (o sitting) judge(all []heard) report.Document {
 	for _, h := range all {
 		mark, _ := shutter.MarkFromName(h.facts.File)
 		marks = append(marks, mark)
-		firings = append(firings, h.firings...)
+		firings = append(firings, h.Firings...)
 		facts.Clips = append(facts.Clips, h.facts)
 	}
 	var laying shutter.Laying
@@ -160,6 +170,7 @@ func (o sitting) judge(all []heard) report.Document {
 		laying = shutter.LayNamed(firings, marks)
 		laying.Warnings = append(fromNames(all, marks), laying.Warnings...)
 	}
+	laying = o.set.settle(laying, firings, o.steps)
 	return report.New(shutter.Judge(firings, laying, o.policy), facts)
 }
 
@@ -177,6 +188,11 @@ func fromNames(all []heard, marks []shutter.Mark) []string {
 func (o checkOptions) writeFiles(d report.Document) error {
 	if o.record != "" {
 		if err := writeFile(o.record, func(f *os.File) error { return report.WriteJSON(f, d) }); err != nil {
+			return err
+		}
+	}
+	if o.labels != "" {
+		if err := writeFile(o.labels, func(f *os.File) error { return labels.Write(f, d) }); err != nil {
 			return err
 		}
 	}

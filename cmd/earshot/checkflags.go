@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -25,6 +26,7 @@ type checkOptions struct {
 	sitting
 	json, csv, strict bool
 	chart, record     string
+	labels, useLabels string
 	chartFormat       chart.Format
 }
 
@@ -42,6 +44,8 @@ func (f *checkFlags) define(c *cobra.Command) {
 	s.BoolVar(&f.csv, "csv", false, "print one row a firing as CSV")
 	s.StringVar(&f.chart, "chart", "", "draw the chart into this file (.png, .svg or .pdf)")
 	s.StringVar(&f.record, "record", "", "write the record into this file, as JSON")
+	s.StringVar(&f.labels, "labels", "", "write the firings into this file as labels for a sound editor (start, end, label; tabs between)")
+	s.StringVar(&f.useLabels, "use-labels", "", "judge the firings as this file of labels has them, corrected by hand, instead of as heard")
 	s.StringVar(&f.now, "now", "", "date of the record instead of the present time, as in 2026-11-25 or 2026-11-25T14:30:00+01:00")
 	s.BoolVar(&f.strict, "strict", false, "exit with 4 when service is advised, with 5 when nothing was judged")
 }
@@ -85,21 +89,28 @@ func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, err
 
 // checkFiles looks at the files to be written before any work is done.
 func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
-	for _, name := range []string{"chart", "record"} {
-		if c.Flags().Changed(name) && c.Flag(name).Value.String() == "" {
+	outputs := []string{"chart", "record", "labels"}
+	named := map[string]string{} // the flag that names a file
+	for _, name := range append(outputs, "use-labels") {
+		file := c.Flag(name).Value.String()
+		if c.Flags().Changed(name) && file == "" {
 			return fmt.Errorf("--%s: no file was named", name)
 		}
+		if other := named[file]; file != "" && other != "" {
+			return fmt.Errorf("--%s and --%s name one file", other, name)
+		}
+		named[file] = name
 	}
 	if o.chart != "" {
 		if o.chartFormat, err = chart.FormatOf(o.chart); err != nil {
 			return fmt.Errorf("--chart %s: %w", o.chart, err)
 		}
-		if o.chart == o.record {
-			return errors.New("--chart and --record name one file")
-		}
 	}
-	for _, file := range []string{o.chart, o.record} {
-		if err := refuseClobber(file, o.clips); err != nil {
+	if err := o.checkLabels(); err != nil {
+		return err
+	}
+	for _, name := range outputs {
+		if err := refuseClobber(c.Flag(name).Value.String(), append(slices.Clone(o.clips), o.useLabels)); err != nil {
 			return err
 		}
 	}

@@ -15,8 +15,8 @@ import (
 
 // heard is what was heard in one clip.
 type heard struct {
-	facts   report.Clip
-	firings []shutter.Firing
+	facts report.Clip
+	shutter.Heard
 }
 
 // endsAlike is the hint for a clip that may be of another kind of shutter than told.
@@ -53,7 +53,7 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 	if all.Alike && kind == shutter.Leaf {
 		facts.Warnings = append(facts.Warnings, endsAlike)
 	}
-	return heard{facts, all.Firings}, err
+	return heard{facts, all}, err
 }
 
 func formatWords(encoding string, f dsp.Format) string {

@@ -45,15 +45,15 @@ func cannotWrite(path string, err error) error {
 	return fileFault("cannot-write", path, "the file cannot be written", err, "see that its folder is there, may be written to and has room")
 }
 
-// refuseClobber refuses to write over one of the clips.
-func refuseClobber(path string, clips []string) error {
+// refuseClobber refuses to write over one of the files that are read.
+func refuseClobber(path string, read []string) error {
 	target, err := os.Stat(path)
 	if err != nil {
 		return nil
 	}
-	for _, c := range clips {
+	for _, c := range read {
 		if info, err := os.Stat(c); err == nil && os.SameFile(info, target) {
-			return fileFault("cannot-write", path, "the file cannot be written", errors.New("it is one of the clips"), "name another file")
+			return fileFault("cannot-write", path, "the file cannot be written", errors.New("it is one of the files to be read"), "name another file")
 		}
 	}
 	return nil

@@ -15,6 +15,7 @@ type Figure struct {
 	Verdict             string   // with what it holds for
 	Findings            []string // what matters most, a sentence each
 	Footer              []string
+	Woke                string  // names the first firing after the rest that was told
 	Good                float64 // half-width of the good band
 	Service             float64 // deviation beyond which service is advised
 	Columns             []Column
@@ -44,6 +45,7 @@ func (c Column) Judged() bool { return c.Verdict != shutter.NotJudged }
 type Point struct {
 	Deviation float64
 	First     bool // the first at its speed
+	Woke      bool // the first after the rest that was told
 	Doubtful  bool // not counted in its speed's figures
 	Judged    bool // counted, at a speed with a verdict
 	Hung      bool
@@ -64,14 +66,16 @@ func New(d report.Document) Figure {
 		Footer: footer(d), Good: d.Policy.Good, Service: d.Policy.Service,
 		Rows: []string{"exact, ms", "measured, ms", "off, stops", "verdict"},
 	}
+	first, woke, rested := d.FirstAfterRest()
 	for _, s := range d.Speeds {
-		f.Columns = append(f.Columns, newColumn(d, s))
+		f.Columns = append(f.Columns, newColumn(d, s, func(firing int) bool { return rested && firing == first }))
 	}
+	f.Woke = woke
 	f.Low, f.High = axisRange(f)
 	return f
 }
 
-func newColumn(d report.Document, s report.Speed) Column {
+func newColumn(d report.Document, s report.Speed, woke func(firing int) bool) Column {
 	c := Column{Marked: report.MarkWords(s.Marked), Verdict: s.Verdict, Assumed: s.Assumed}
 	measured, off := "-", "-"
 	switch {
@@ -88,7 +92,7 @@ func newColumn(d report.Document, s report.Speed) Column {
 	c.Cells = []string{report.ExactMilliseconds(s.Nominal), measured, off}
 	for i, n := range s.Firings {
 		if p, ok := newPoint(d.Firings[n]); ok {
-			p.First, p.Judged = i == 0, c.Judged() && !p.Doubtful
+			p.First, p.Woke, p.Judged = i == 0, woke(n), c.Judged() && !p.Doubtful
 			c.Points = append(c.Points, p)
 		}
 	}
@@ -112,8 +116,12 @@ func footer(d report.Document) []string {
 	for _, c := range d.Clips {
 		clips = append(clips, fmt.Sprintf("%s (sha256 %s)", c.File, report.Short(c.SHA256)))
 	}
+	byHand := d.ByHandWords()
+	if byHand != "" {
+		byHand += ". "
+	}
 	return []string{
-		fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
+		byHand + fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
 		"Sound recording: " + strings.Join(clips, ", "),
 		"Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested.",
 	}

@@ -34,6 +34,14 @@ func (f Figure) exitOf(p Point) exit {
 	return exit{up, "far off"}
 }
 
+// head is the length of an arrow's head, below 0 for one that points down.
+func (e exit) head() vg.Length {
+	if e.up {
+		return vg.Points(9)
+	}
+	return vg.Points(-9)
+}
+
 // drawExits draws the firings of one speed that leave the chart as arrows, with a
 // word on those of a kind; a second word at an edge stands beside the first.
 func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
@@ -42,10 +50,7 @@ func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
 		if len(tips[e]) == 0 {
 			continue
 		}
-		long := vg.Points(9)
-		if !e.up {
-			long = -long
-		}
+		long := e.head()
 		for _, tip := range tips[e] {
 			drawArrow(c, tip, long)
 		}

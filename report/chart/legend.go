@@ -57,9 +57,14 @@ func (f Figure) legend() []entry {
 	add := func(name string, width float64, draw func(draw.Canvas, vg.Point)) {
 		out = append(out, entry{name, width, draw})
 	}
+	names := map[bool]string{true: "first firing", false: "later firings"}
+	if pt, ok := f.woken(); ok {
+		add(f.Woke, 11, drawPoint(pt))
+		names[true] = "first at its speed"
+	}
 	for _, first := range []bool{true, false} {
-		if pt, ok := f.sample(func(pt Point) bool { return pt.First == first }); ok {
-			add(map[bool]string{true: "first firing", false: "later firings"}[first], 9, drawPoint(pt))
+		if pt, ok := f.sample(func(pt Point) bool { return pt.First == first && !pt.Woke }); ok {
+			add(names[first], 9, drawPoint(pt))
 		}
 	}
 	if pt, ok := f.sample(func(pt Point) bool { return !pt.Judged }); ok {
@@ -77,6 +82,16 @@ func (f Figure) legend() []entry {
 		add("speed assumed, not told", 12, drawHatchSample)
 	}
 	return out
+}
+
+// woken is the first firing after a rest, wherever it is drawn.
+func (f Figure) woken() (Point, bool) {
+	for _, c := range f.Columns {
+		if k := slices.IndexFunc(c.Points, func(pt Point) bool { return pt.Woke }); k >= 0 {
+			return c.Points[k], true
+		}
+	}
+	return Point{}, false
 }
 
 // sample is a firing that is drawn at its place, a judged one if there is one; of

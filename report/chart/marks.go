@@ -86,7 +86,7 @@ func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
 // Words come first, so that no firing is hidden by one.
 func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at func(float64) vg.Length) {
 	exits := make(map[exit][]vg.Point)
-	var early []vg.Point
+	var early, woken []vg.Point
 	for j, pt := range col.Points {
 		where := vg.Point{X: x(j), Y: at(pt.Deviation)}
 		switch {
@@ -96,12 +96,18 @@ func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at f
 				where.Y = c.Max.Y - vg.Points(1)
 			}
 			exits[e] = append(exits[e], where)
+			if pt.Woke {
+				woken = append(woken, vg.Point{X: where.X, Y: where.Y - e.head()})
+			}
 		case pt.Early:
 			early = append(early, where)
 		}
 	}
 	m.nameEarly(c, early)
 	m.drawExits(c, exits)
+	for _, where := range woken {
+		drawRing(c, where)
+	}
 	for j, pt := range col.Points {
 		if m.inside(pt) {
 			drawFiring(c, vg.Point{X: x(j), Y: at(pt.Deviation)}, pt)

@@ -8,13 +8,21 @@ import (
 )
 
 // drawFiring draws a diamond for the first firing and a disc for later ones, hollow
-// where the firing is not judged.
+// where the firing is not judged, with a ring around the first after a rest.
 func drawFiring(c draw.Canvas, at vg.Point, p Point) {
 	shape := disc(at, vg.Points(3.3))
 	if p.First {
 		shape = diamond(at, vg.Points(5))
 	}
 	drawShape(c, shape, p.Judged)
+	if p.Woke {
+		drawRing(c, at)
+	}
+}
+
+func drawRing(c draw.Canvas, at vg.Point) {
+	c.SetLineStyle(line(1.2, ink))
+	c.Stroke(disc(at, vg.Points(7.5)))
 }
 
 func drawShape(c draw.Canvas, shape vg.Path, filled bool) {

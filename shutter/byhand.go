@@ -1,0 +1,138 @@
+package shutter
+
+import "math"
+
+const (
+	// handScatter is the standard uncertainty, in s, with which a person sets one end
+	// of a firing on the picture of a sound (common practice, no source).
+	handScatter = 0.001
+	// asHeard is how near, in s, an end must be to the one heard to be no other, and
+	// mostAsHeard how near where times are coarse. An editor may keep times to the
+	// sample, 0.125 ms apart at 8 kHz, and nobody sets an end as finely as that.
+	asHeard     = 0.0001
+	mostAsHeard = 0.0005
+	// nearby is how far from a firing heard, in s, one set by hand may lie to be the
+	// same (common practice, no source).
+	nearby = 0.05
+)
+
+// HandTimed is a firing as a person set it in a clip, in s from its start. Close is
+// meaningless unless Closed.
+type HandTimed struct {
+	Open, Close float64
+	Closed      bool
+}
+
+// Corrected is what became of the firings heard in a clip once a person had set their
+// times. Each firing is AsHeard, Moved or Added, and each that was heard and is not
+// among them was LeftOut.
+type Corrected struct {
+	Firings               []Firing // in time order
+	AsHeard, Moved, Added int
+	LeftOut               []Firing
+}
+
+// Correct takes the firings set by hand, in time order and each opening after the one
+// before has closed, in place of those heard; step is the last digit of their times,
+// s. One whose ends lie where they were heard, as far as the times tell, is the
+// firing heard, with its uncertainty; one that was moved keeps what was heard of the
+// escapement, and one that is new has nothing.
+func (h Heard) Correct(set []HandTimed, step float64) Corrected {
+	var (
+		c         Corrected
+		longest   float64
+		tolerance = math.Min(math.Max(asHeard, step/2), mostAsHeard)
+		twins     = h.twins(set, tolerance)
+		heard     = make([]bool, len(h.Firings))
+	)
+	for _, t := range set {
+		longest = math.Max(longest, t.span())
+	}
+	for i, t := range set {
+		if k := twins[i]; k != nowhere {
+			heard[k] = true
+			if t.is(h.Firings[k], tolerance) {
+				c.AsHeard++
+				c.Firings = append(c.Firings, h.Firings[k])
+				continue
+			}
+		}
+		c.Firings = append(c.Firings, h.setByHand(t, twins[i], step, longest))
+		if twins[i] == nowhere {
+			c.Added++
+		} else {
+			c.Moved++
+		}
+	}
+	for k, f := range h.Firings {
+		if !heard[k] {
+			c.LeftOut = append(c.LeftOut, f)
+		}
+	}
+	return c
+}
+
+// setByHand makes a firing of one set by hand in place of firing twin, or of nowhere.
+// Both its ends are taken to be set, since they are timed by one edge.
+func (h Heard) setByHand(t HandTimed, twin int, step, longest float64) Firing {
+	f := Firing{Clip: h.clip, Open: t.Open, Closed: t.Closed, Edge: EdgeHand}
+	if t.Closed {
+		f.Close = t.Close
+		f.U = math.Sqrt2 * math.Hypot(handScatter, step/math.Sqrt(12))
+	}
+	if twin != nowhere {
+		f.Buzz = h.Firings[twin].Buzz
+	}
+	one := []Firing{f}
+	h.unheard.mark(one, longest)
+	return one[0]
+}
+
+// twins finds the firing heard that each of those set by hand stands for, or nowhere:
+// itself if it is among them, else the one left that it shares most time with, or
+// comes nearest to. No two stand for one.
+func (h Heard) twins(set []HandTimed, tolerance float64) []int {
+	twins, taken := make([]int, len(set)), make([]bool, len(h.Firings))
+	find := func(i int, likeness func(f Firing) float64, least float64) {
+		best := nowhere
+		for k, f := range h.Firings {
+			if x := likeness(f); !taken[k] && x > least {
+				best, least = k, x
+			}
+		}
+		if twins[i] = best; best != nowhere {
+			taken[best] = true
+		}
+	}
+	for i, t := range set {
+		find(i, func(f Firing) float64 {
+			if t.is(f, tolerance) {
+				return 1
+			}
+			return 0
+		}, 0)
+	}
+	for i, t := range set {
+		if twins[i] == nowhere {
+			find(i, t.shares, -nearby)
+		}
+	}
+	return twins
+}
+
+// is tells whether both ends lie where they were heard.
+func (t HandTimed) is(f Firing, tolerance float64) bool {
+	return t.Closed == f.Closed && math.Abs(t.Open-f.Open) <= tolerance && (!t.Closed || math.Abs(t.Close-f.Close) <= tolerance)
+}
+
+// shares is the time in s in which both were open, below 0 by how far they lie apart.
+func (t HandTimed) shares(f Firing) float64 {
+	return math.Min(t.Open+t.span(), f.Open+f.Duration()) - math.Max(t.Open, f.Open)
+}
+
+func (t HandTimed) span() float64 {
+	if !t.Closed {
+		return 0
+	}
+	return t.Close - t.Open
+}
