@@ -9,7 +9,8 @@ import (
 	"earshot/shutter"
 )
 
-// CountWords accounts for every firing: "21 firings heard, 20 counted".
+// CountWords accounts for every firing: "21 firings heard, 20 counted"; where a person
+// had a say in it, "21 firings, 20 counted".
 func (d Document) CountWords() string {
 	counted := 0
 	for _, f := range d.Firings {
@@ -17,7 +18,11 @@ func (d Document) CountWords() string {
 			counted++
 		}
 	}
-	return fmt.Sprintf("%s heard, %d counted", plural(len(d.Firings), "firing"), counted)
+	all := plural(len(d.Firings), "firing")
+	if d.ByHandWords() == "" {
+		all += " heard"
+	}
+	return fmt.Sprintf("%s, %d counted", all, counted)
 }
 
 // aWall is how many firings in a row that are not counted for the same reason are

@@ -77,6 +77,9 @@ func (d Document) filled() Document {
 		s.Firings, s.Symptoms = each(s.Firings, same), each(s.Symptoms, filledSymptom)
 		return s
 	})
+	if d.Rest != nil {
+		d.Rest.Later = each(d.Rest.Later, same)
+	}
 	d.Why, d.Warnings = each(d.Why, same), each(d.Warnings, same)
 	return d
 }
@@ -118,7 +121,7 @@ func (d Document) checkSpeeds() error {
 }
 
 func (d Document) checkIndices() error {
-	lists := each(d.Symptoms, func(s Symptom) []int { return s.Firings })
+	lists := append(each(d.Symptoms, func(s Symptom) []int { return s.Firings }), d.Rest.firings())
 	for _, s := range d.Speeds {
 		lists = append(lists, s.Firings)
 		for _, y := range s.Symptoms {

@@ -29,6 +29,14 @@ func newRest(c shutter.Check, l Lens) *AfterRest {
 	return &AfterRest{Firing: &w.Firing, Later: each(w.Later, same), Slower: some(w.Slower, 5, w.Known), Spread: some(w.Spread, 5, w.Known && len(w.Later) > 1)}
 }
 
+// firings are all that it speaks of.
+func (r *AfterRest) firings() []int {
+	if r == nil || r.Firing == nil {
+		return nil
+	}
+	return append([]int{*r.Firing}, r.Later...)
+}
+
 // rest is how long the lens had rested, in words: "90 d", "2 years".
 func (l Lens) rest() string {
 	if CheckRested(l.Rested) != nil {
@@ -42,13 +50,22 @@ func (l Lens) rest() string {
 	return number + " " + word
 }
 
+// theRest names the rest: "90 d rest", "2 years' rest".
+func (l Lens) theRest() string {
+	long := l.rest()
+	if strings.HasSuffix(long, "s") {
+		long += "'"
+	}
+	return long + " rest"
+}
+
 // FirstAfterRest names the first firing after the rest that was told, and gives its
 // index in Document.Firings; false where there is none.
 func (d Document) FirstAfterRest() (firing int, name string, ok bool) {
 	if d.Rest == nil || d.Rest.Firing == nil {
 		return 0, "", false
 	}
-	return *d.Rest.Firing, "first after " + d.Lens.rest() + " rest", true
+	return *d.Rest.Firing, "first after " + d.Lens.theRest(), true
 }
 
 // writeRest says what the first firing after the rest did, and what that means;
@@ -59,7 +76,7 @@ func (d Document) writeRest(b *bytes.Buffer) {
 	case d.Rest == nil || len(d.Firings) == 0:
 		return
 	case !ok:
-		writeList(b, "Which firing was the first after "+Printable(d.Lens.rest())+" rest", []string{"several clips don't tell: record all speeds in one"})
+		writeList(b, "Which firing was the first after "+Printable(d.Lens.theRest()), []string{"several clips don't tell: record all speeds in one"})
 		return
 	}
 	f := d.Firings[n]

@@ -26,10 +26,16 @@ name may carry its speed in full (corvane-105_1-4s.wav). Without either the near
 marks are assumed, and only repeatability and faults can be judged.
 
 A focal-plane shutter is told with --shutter focal-plane: its two curtains sound
-alike, and are timed from the stop of the one to the stop of the other.`
+alike, and are timed from the stop of the one to the stop of the other.
+
+Firings that were heard wrongly are put right by hand: --labels writes those of one
+clip as labels, a line each (start, end and label, tabs between), that sound editors
+show under the sound; --use-labels judges from them once they are corrected. A label
+that begins with a speed settles it; one without length is a firing that never closed.`
 
 const checkExample = `  earshot check corvane-105.wav --speeds "1x3 1/2x3 1/4x3 1/8x3 1/15x3 1/30x5" --lens "Corvane 105 mm f/3.5"
-  earshot check corvane-105_1s.wav corvane-105_1-2s.wav --chart corvane-105.png --record corvane-105.json`
+  earshot check corvane-105_1s.wav corvane-105_1-2s.wav --chart corvane-105.png --record corvane-105.json
+  earshot check corvane-105.wav --use-labels corvane-105.txt`
 
 func newCheck(a app) *cobra.Command {
 	var f checkFlags

@@ -27,7 +27,7 @@ var (
 func examples() map[string]report.Document {
 	return map[string]report.Document{
 		"healthy": healthy(), "troubled": troubled(), "assumed": assumed(), "single": single(), "eight": eight(), "far-off": farOff(),
-		"late-hang": lateHang(), "unlike": unlike(), "nothing": {Policy: healthy().Policy},
+		"late-hang": lateHang(), "rested": afterRest(healthy, 0), "rested-hung": afterRest(troubled, 5), "unlike": unlike(), "nothing": {Policy: healthy().Policy},
 	}
 }
 

@@ -56,7 +56,7 @@ func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
 		}
 		first, last := tips[e][0], tips[e][len(tips[e])-1]
 		away := 2.7*long + long*vg.Length(1.25*words[e.up])
-		label(c, m.note, vg.Point{X: (first.X + last.X) / 2, Y: first.Y - away - vg.Points(4)}, e.word)
+		label(c, m.note, vg.Point{X: m.inColumns(c, (first.X+last.X)/2, e.word), Y: first.Y - away - vg.Points(4)}, e.word)
 		words[e.up]++
 	}
 }
@@ -78,9 +78,13 @@ func (m marks) nameEarly(c draw.Canvas, at []vg.Point) {
 	for _, p := range at {
 		top = max(top, p.Y)
 	}
-	half := m.note.Width(earlyWord)/2 + vg.Points(2)
-	middle = min(max(middle, c.Min.X+half), c.Max.X-half)
-	label(c, m.note, vg.Point{X: middle, Y: top + vg.Points(7)}, earlyWord)
+	label(c, m.note, vg.Point{X: m.inColumns(c, middle, earlyWord), Y: top + vg.Points(7)}, earlyWord)
+}
+
+// inColumns moves the middle of a word so that it stays off the axis.
+func (m marks) inColumns(c draw.Canvas, middle vg.Length, word string) vg.Length {
+	half := m.note.Width(word)/2 + vg.Points(2)
+	return min(max(middle, c.Min.X+half), c.Max.X-half)
 }
 
 // label writes text on a patch of paper, where there may be lines beneath.
