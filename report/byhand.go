@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"earshot/shutter"
@@ -66,8 +65,9 @@ func (d Document) ByHandWords() string {
 	return ""
 }
 
-// byHandLines says which file times were set in, and which firings they are.
-func (d Document) byHandLines() []string {
+// ByHandLines says which file times were set in or read from, which firings those are,
+// and which were taken out; nil where every time is as heard.
+func (d Document) ByHandLines() []string {
 	var lines []string
 	for _, c := range d.Clips {
 		if c.ByHand == nil {
@@ -100,10 +100,15 @@ func (d Document) setByHand() string {
 	return " (set: " + firingNumbers(set) + ")"
 }
 
+// atSeconds names times, the first few of many.
 func atSeconds(times []float64) string {
+	const few = 8
 	var words []string
-	for _, t := range slices.Sorted(slices.Values(times)) {
-		words = append(words, fmt.Sprintf("%.3f s", t))
+	for _, t := range times[:min(few, len(times))] {
+		words = append(words, fmt.Sprintf("%.3f", t))
 	}
-	return "at " + strings.Join(words, ", ")
+	if more := len(times) - few; more > 0 {
+		return fmt.Sprintf("at %s s and %d more", strings.Join(words, ", "), more)
+	}
+	return "at " + strings.Join(words, ", ") + " s"
 }

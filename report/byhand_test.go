@@ -20,7 +20,7 @@ func TestTheTableSaysWhichTimesWereSetByHand(t *testing.T) {
 		{"none", shutter.Corrected{AsHeard: 8}, nil, []string{"Times read from hand.txt, sha256 abababababab: all as heard"}},
 		{"some moved and added", shutter.Corrected{AsHeard: 5, Moved: 2, Added: 1}, []int{1, 2, 5}, []string{"Times set by hand in hand.txt, sha256 abababababab: 2 moved, 1 added, 5 as heard (set: firings 2 to 3, 6)"}},
 		{"two left out", shutter.Corrected{AsHeard: 8, LeftOut: []shutter.Firing{{Open: 12.3456}, {Open: 40}}}, nil,
-			[]string{"Times set by hand in hand.txt, sha256 abababababab: 2 left out, 8 as heard", "Heard and left out by hand: at 12.346 s, 40.000 s"}},
+			[]string{"Times set by hand in hand.txt, sha256 abababababab: 2 left out, 8 as heard", "Heard and left out by hand: at 12.346, 40.000 s"}},
 	} {
 		d := document()
 		d.Clips[0].ByHand = report.NewByHand("hand.txt", sum, c.by)

@@ -40,7 +40,7 @@ func (d Document) writeHead(b *bytes.Buffer) {
 	for _, c := range d.Clips {
 		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", Printable(c.File), Printable(c.Format), c.Duration, Printable(Short(c.SHA256)))
 	}
-	for _, line := range d.byHandLines() {
+	for _, line := range d.ByHandLines() {
 		fmt.Fprintln(b, Printable(line))
 	}
 	if label := d.Lens.Words(); label != "" {

@@ -50,7 +50,11 @@ func how(d report.Document, checks int) []string {
 	for _, c := range d.Clips {
 		lines = append(lines, fmt.Sprintf("Recording %s (%s, %.0f s), sha256 %s.", c.File, c.Format, c.Duration, c.SHA256))
 	}
-	lines = append(lines, fmt.Sprintf("Measured by earshot %s: earshot check with this recording and the speeds above gives these figures again.", d.Tool.Version))
+	from := "this recording"
+	for _, l := range d.ByHandLines() {
+		lines, from = append(lines, l+"."), "this recording, these labels"
+	}
+	lines = append(lines, fmt.Sprintf("Measured by earshot %s: earshot check with %s and the speeds above gives these figures again.", d.Tool.Version, from))
 	p := d.Policy
 	lines = append(lines, fmt.Sprintf("Limits, policy %s: good within %s of the mark, service beyond %s; spread at three firings good within %s, service beyond %s. They are no standard's.",
 		p.Name, report.StopsWords(p.Good), report.StopsWords(p.Service), report.StopsWords(p.SpreadGood), report.StopsWords(p.SpreadService)))
