@@ -6,6 +6,9 @@ import "math"
 // a logarithm of odds.
 const priorOdds = 7
 
+// prominence weighs by how many dB both ends stand over all between them.
+func prominence(margin float64) float64 { return within((margin-10)/3, -6, 2) }
+
 // impulse weighs how much both ends stand out, and how soon they are gone. Of an
 // opening closed again within 35 ms the decay cannot be told.
 func impulse(a, b *sound, span float64) float64 {

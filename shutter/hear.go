@@ -18,6 +18,7 @@ const together = 48
 type Heard struct {
 	Firings []Firing // in time order
 	Alike   bool     // the openings sound like the closings
+	Account *Account // what the firings rest on
 
 	clip    int
 	unheard unheard
@@ -29,7 +30,7 @@ type Heard struct {
 func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
 	r := newRoom(h, kind)
 	set := r.choose(r.pairs())
-	firings, err := r.timed(src, set)
+	firings, found, err := r.timed(src, set)
 	if err != nil {
 		return Heard{}, err
 	}
@@ -42,26 +43,31 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
 	}
 	u := r.unheard()
 	u.mark(firings, longest)
-	return Heard{Firings: firings, Alike: r.soundsAlike(set), clip: clip, unheard: u}, nil
+	account := &Account{r: r, found: found, firings: firings}
+	return Heard{Firings: firings, Alike: r.soundsAlike(set), Account: account, clip: clip, unheard: u}, nil
 }
 
+// found is where the firings of a clip came from: the set that was chosen, and what it
+// helped to find besides.
+type found struct{ set, more, hung, fast []pair }
+
 // timed makes firings of the set and of what it helps to find besides, in time order.
-func (r *room) timed(src dsp.Source, set []pair) ([]Firing, error) {
+func (r *room) timed(src dsp.Source, set []pair) ([]Firing, found, error) {
 	fast, firings, err := r.fast(src, set)
 	if err != nil {
-		return nil, err
+		return nil, found{}, err
 	}
 	set = sparing(set, fast)
 	more, hung := r.left(set, inOrder(set, fast))
 	for some := range slices.Chunk(inOrder(set, more, hung), together) {
 		timed, err := r.time(src, some)
 		if err != nil {
-			return nil, fmt.Errorf("timing the firings: %w", err)
+			return nil, found{}, fmt.Errorf("timing the firings: %w", err)
 		}
 		firings = append(firings, timed...)
 	}
 	slices.SortFunc(firings, func(f, g Firing) int { return cmp.Compare(f.Open, g.Open) })
-	return firings, nil
+	return firings, found{set, more, hung, fast}, nil
 }
 
 // inOrder is all the pairs in the order of their openings.

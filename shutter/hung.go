@@ -16,15 +16,16 @@ const surely = 3
 // what is no pair has nothing else to show that it was.
 const restless = 1
 
+// fewestTaught is how many firings it takes to know what an opening sounds like.
+const fewestTaught = 3
+
 // left looks for openings like those of the set that are in no firing known, both
 // in time order. Where a sound like the closings follows before the next firing, the
 // two are one more firing, whatever else was heard between; where it follows so soon
 // before the next that no shutter could be wound again, they are the view that a
-// reflex opens and its release closes; where none follows, the opening hung. It
-// takes three firings to know what an opening sounds like.
+// reflex opens and its release closes; where none follows, the opening hung.
 func (r *room) left(set, known []pair) (more, hung []pair) {
-	const enough = 3
-	if len(set) < enough {
+	if len(set) < fewestTaught {
 		return nil, nil
 	}
 	v := r.voice(set)

@@ -49,7 +49,6 @@ func newRoom(h *dsp.Hearing, kind Kind) *room {
 // list is short even where the clip is full of sounds.
 func (r *room) pairs() []pair {
 	const drowned = 3 // dB: an end this much weaker than what lies between is none
-	const echo = 6    // dB: what is nearer to the level of an opening is no ringing of it
 	var all []pair
 	for i := range r.sounds {
 		a := &r.sounds[i]
@@ -65,14 +64,20 @@ func (r *room) pairs() []pair {
 					all = append(all, p)
 				}
 			}
-			if b.level > a.level-echo {
-				loudest = math.Max(loudest, b.level)
-			} else {
-				loudest = math.Max(loudest, past(b.level, span))
-			}
+			loudest = math.Max(loudest, drowns(a, b))
 		}
 	}
 	return all
+}
+
+// drowns is how loud a sound after an opening is to a closing after both, dBFS, less what
+// may be the ringing of the opening.
+func drowns(open, s *sound) float64 {
+	const echo = 6 // dB: what is nearer to the level of an opening is no ringing of it
+	if s.level > open.level-echo {
+		return s.level
+	}
+	return past(s.level, s.at-open.at)
 }
 
 // weigh gathers the evidence for p, given the loudest sound between its ends, and
@@ -81,7 +86,7 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	a, b := &r.sounds[p.open], &r.sounds[p.close]
 	weaker := math.Min(a.level, b.level)
 	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
-	p.evidence = within((p.margin-10)/3, -6, 2) + impulse(a, b, p.span) + balance(a, b) - priorOdds
+	p.evidence = prominence(p.margin) + impulse(a, b, p.span) + balance(a, b) - priorOdds
 	if p.evidence < -worthless {
 		return false
 	}

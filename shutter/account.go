@@ -1,0 +1,220 @@
+package shutter
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Account is what the firings of one clip rest on: the sounds heard and the pairs of
+// them that were weighed. It keeps what Hear found out and weighs anew only what it is
+// asked about.
+type Account struct {
+	Before int // firings of other clips before those of this one, which are numbered on from there
+
+	r       *room
+	found   found
+	firings []Firing
+	made    []pair // of which each firing was made; learnt when first asked
+	how     []string
+	voice   *voice // what the shutter was found to sound like; nil where no firing closed
+}
+
+// Evidence is one thing that speaks for a firing, or against it, as a natural logarithm
+// of odds: 3 is 20 to 1 for it, −3 as much against it.
+type Evidence struct {
+	Weight float64
+	What   string
+}
+
+// Candidate is a pair of sounds that was weighed as the opening and the closing of a
+// firing. Times are the onsets of the loudest parts of both, s from the clip's start.
+type Candidate struct {
+	Open, Close float64 // Close is +Inf where nothing closed it
+	Evidence    []Evidence
+	Why         string // what became of it
+}
+
+// Total is all the evidence together.
+func (c Candidate) Total() float64 {
+	sum := 0.0
+	for _, e := range c.Evidence {
+		sum += e.Weight
+	}
+	return sum
+}
+
+// Nearby is a sound near what is explained.
+type Nearby struct {
+	At    float64 // onset of its loudest part, s
+	Level float64 // dBFS
+	Over  float64 // dB over what came before it
+	Is    string  // "opening of firing 3"; empty for a sound in no firing
+}
+
+// Explanation is why there is a firing, or why there is none.
+type Explanation struct {
+	At         float64     // what was asked about, s from the clip's start
+	Candidates []Candidate // the likeliest first
+	Sounds     []Nearby    // in time order
+	Notes      []string    // sentences
+
+	// Leads is by how much later than they are timed the loudest parts of openings and of
+	// closings begin, s, in the middle of the firings found: candidates are marked by these.
+	Leads [2]float64
+}
+
+// Firing explains the i-th firing of the clip.
+func (a *Account) Firing(i int) Explanation {
+	a.learn()
+	f := a.firings[i]
+	c := a.candidate(a.made[i], a.how[i])
+	a.addNeighbours(&c, i)
+	e := Explanation{At: f.Open, Candidates: []Candidate{c}, Notes: []string{timing(f)}}
+	until := f.Open + shortestSpan
+	if f.Closed {
+		until = f.Close
+	}
+	e.Sounds = a.nearby(f.Open-around, until+around)
+	return e
+}
+
+// leads is what Explanation holds of them; 0 where nothing closed.
+func (a *Account) leads() (leads [2]float64) {
+	var opens, closes []float64
+	for i, f := range a.firings {
+		if p := a.made[i]; f.Closed && p.open != p.close {
+			opens = append(opens, a.r.sounds[p.open].at-f.Open)
+			closes = append(closes, a.r.sounds[p.close].at-f.Close)
+		}
+	}
+	if len(opens) > 0 {
+		leads = [2]float64{median(opens), median(closes)}
+	}
+	return leads
+}
+
+// around is how much of the clip before and after is told of, s.
+const around = 0.5
+
+// How a pair came to be a firing.
+const (
+	chosen = "a firing: of all ways to pair the sounds of the clip, the one with this pair is the most like a shutter"
+	taught = "a firing: found by what the others taught: an opening like theirs, and a closing like theirs after it"
+	stays  = "a firing: an opening like those of the other firings, and nothing like their closings after it"
+	merged = "a firing: opening and closing are one sound, in which both were told apart by what the slower firings taught"
+)
+
+// learn finds out what every explanation needs.
+func (a *Account) learn() {
+	if a.made != nil {
+		return
+	}
+	for _, f := range a.firings {
+		p, how := a.pairOf(f)
+		a.made, a.how = append(a.made, p), append(a.how, how)
+	}
+	if len(a.found.set) > 0 {
+		a.voice = a.r.voice(a.found.set)
+	}
+}
+
+// pairOf is the pair that a firing was made of, and how that came to be one. Firings are
+// further apart than any part of a movement from another, so it is the nearest.
+func (a *Account) pairOf(f Firing) (best pair, how string) {
+	off := math.Inf(1)
+	for _, kind := range []struct {
+		pairs []pair
+		how   string
+	}{{a.found.set, chosen}, {a.found.more, taught}, {a.found.hung, stays}, {a.found.fast, merged}} {
+		for _, p := range kind.pairs {
+			if d := math.Abs(a.r.sounds[p.open].at - f.Open); d < off {
+				off, best, how = d, p, kind.how
+			}
+		}
+	}
+	return best, how
+}
+
+// candidate weighs a pair anew.
+func (a *Account) candidate(p pair, why string) Candidate {
+	c := Candidate{Open: a.r.sounds[p.open].at, Close: math.Inf(1), Why: why}
+	switch {
+	case p.close == never:
+		c.Evidence = a.opensLike(p.open)
+	case p.close == p.open:
+		c.Close = c.Open + p.span
+	default:
+		c.Close = a.r.sounds[p.close].at
+		c.Evidence = append(a.r.terms(p), a.likeness(p)...)
+	}
+	return c
+}
+
+// addNeighbours adds what the firings before and after say.
+func (a *Account) addNeighbours(c *Candidate, i int) {
+	f := a.firings[i]
+	if !f.Closed {
+		return
+	}
+	if i > 0 && a.firings[i-1].Closed {
+		before := a.firings[i-1]
+		gap := f.Open - before.Close
+		c.Evidence = append(c.Evidence,
+			Evidence{repeats(&pair{span: before.Duration()}, &pair{span: f.Duration()}), fmt.Sprintf("it lasts %s, and the firing before %s", timeText(f.Duration()), timeText(before.Duration()))},
+			Evidence{winding(gap), fmt.Sprintf("it opens %.2f s after the firing before closed: winding takes most of a second", gap)})
+	}
+	if i+1 < len(a.firings) && a.firings[i+1].Closed {
+		after := a.firings[i+1]
+		c.Evidence = append(c.Evidence,
+			Evidence{repeats(&pair{span: f.Duration()}, &pair{span: after.Duration()}), fmt.Sprintf("the firing after lasts %s", timeText(after.Duration()))})
+	}
+}
+
+// nearby lists the sounds from one time to another that stand out, the loudest of them
+// where they are many.
+func (a *Account) nearby(from, to float64) []Nearby {
+	const most = 10
+	var all []Nearby
+	for i := range a.r.sounds {
+		if s := &a.r.sounds[i]; s.at >= from && s.at <= to && s.surprise() > 0 {
+			all = append(all, Nearby{At: s.at, Level: s.level, Over: s.stand, Is: a.is(i)})
+		}
+	}
+	slices.SortFunc(all, func(x, y Nearby) int { return cmp.Or(cmp.Compare(len(y.Is), len(x.Is)), cmp.Compare(y.Level, x.Level)) })
+	all = all[:min(len(all), most)]
+	slices.SortFunc(all, func(x, y Nearby) int { return cmp.Compare(x.At, y.At) })
+	return all
+}
+
+// number is what the i-th firing of the clip is called.
+func (a *Account) number(i int) int { return a.Before + i + 1 }
+
+// is says which end of which firing sound i is; empty for none.
+func (a *Account) is(i int) string {
+	for k, p := range a.made {
+		switch i {
+		case p.open:
+			return fmt.Sprintf("opening of firing %d", a.number(k))
+		case p.close:
+			return fmt.Sprintf("closing of firing %d", a.number(k))
+		}
+	}
+	return ""
+}
+
+// timing says how a firing was timed, and how sure of that.
+func timing(f Firing) string {
+	edge := "the start of the blades"
+	if f.Edge == EdgeStop {
+		edge = "the end stop"
+	}
+	if !f.Closed {
+		return "timed by " + edge
+	}
+	return fmt.Sprintf("timed by %s at both ends, standard uncertainty %s, of which %s is the same in all firings of the clip", edge, precise(f.U), precise(f.Common))
+}
+
+// precise is a short time in s as ms.
+func precise(s float64) string { return fmt.Sprintf("%.3f ms", s*1000) }
