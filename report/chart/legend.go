@@ -18,33 +18,42 @@ type entry struct {
 const legendRow = 15
 
 // legendRows names the marks that are in the chart, in rows that fit the page.
-func (p page) legendRows() [][]entry {
+func (p page) legendRows() [][]entry { return p.inRows(p.legend(), p.c.Max.X-p.c.Min.X) }
+
+// drawLegend draws the rows below one another, the middle of the first at y.
+func (p page) drawLegend(y vg.Length) {
+	p.drawEntries(p.c, vg.Point{X: p.c.Min.X, Y: y}, p.legendRows())
+}
+
+// inRows sets entries in rows of a width.
+func (l letters) inRows(entries []entry, width vg.Length) [][]entry {
 	var rows [][]entry
 	room := vg.Length(0)
-	for _, e := range p.legend() {
-		if room -= p.entryWidth(e); room < 0 {
-			rows, room = append(rows, nil), p.c.Max.X-p.c.Min.X-p.entryWidth(e)
+	for _, e := range entries {
+		if room -= l.entryWidth(e); room < 0 {
+			rows, room = append(rows, nil), width-l.entryWidth(e)
 		}
 		rows[len(rows)-1] = append(rows[len(rows)-1], e)
 	}
 	return rows
 }
 
-func (p page) entryWidth(e entry) vg.Length {
-	return vg.Points(e.width+16) + p.style(9, ink).Width(e.name)
+func (l letters) entryWidth(e entry) vg.Length {
+	return vg.Points(e.width+16) + l.style(9, ink).Width(e.name)
 }
 
-// drawLegend draws the rows below one another, the middle of the first at y.
-func (p page) drawLegend(y vg.Length) {
-	sty := aligned(p.style(9, ink), 0, -0.4)
-	for _, row := range p.legendRows() {
-		x := p.c.Min.X + vg.Points(5)
+// drawEntries draws rows of entries below one another, from the left of a place on,
+// the middle of the first row at it.
+func (l letters) drawEntries(c draw.Canvas, at vg.Point, rows [][]entry) {
+	sty := aligned(l.style(9, ink), 0, -0.4)
+	for _, row := range rows {
+		x := at.X + vg.Points(5)
 		for _, e := range row {
-			e.draw(p.c, vg.Point{X: x, Y: y})
-			p.c.FillText(sty, vg.Point{X: x + vg.Points(e.width), Y: y}, e.name)
-			x += p.entryWidth(e)
+			e.draw(c, vg.Point{X: x, Y: at.Y})
+			c.FillText(sty, vg.Point{X: x + vg.Points(e.width), Y: at.Y}, e.name)
+			x += l.entryWidth(e)
 		}
-		y -= legendRow
+		at.Y -= legendRow
 	}
 }
 

@@ -8,11 +8,12 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// Shades, told apart in grey: paper, band, faint, mid, ink from light to dark.
+// Shades, told apart in grey: paper, band, faint, haze, mid, ink from light to dark.
 var (
 	paper = color.Gray{Y: 0xFF}
 	band  = color.RGBA{R: 0xDD, G: 0xE7, B: 0xEC, A: 0xFF}
 	faint = color.Gray{Y: 0xC4}
+	haze  = color.RGBA{R: 0x9C, G: 0xB4, B: 0xC2, A: 0xFF}
 	soft  = color.Gray{Y: 0x55}
 	mid   = color.RGBA{R: 0x2B, G: 0x74, B: 0x9B, A: 0xFF}
 	ink   = color.RGBA{R: 0x14, G: 0x1E, B: 0x2A, A: 0xFF}

@@ -32,6 +32,8 @@ type page struct {
 	c draw.Canvas
 }
 
+func (f Figure) size() (width, height vg.Length) { return pageWidth, f.height() }
+
 // draw draws the figure on a canvas of pageWidth by its height.
 func (f Figure) draw(c draw.Canvas) {
 	c.SetColor(paper)

@@ -13,12 +13,12 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-// svgBytes draws the figure as SVG. Its text is set by whoever shows it, so fonts of
+// svgBytes draws a picture as SVG. Its text is set by whoever shows it, so fonts of
 // the same widths are named behind Liberation Sans, and each text is told its length,
 // which keeps it in place in any font where the viewer heeds lengths (browsers do).
-func svgBytes(f Figure) ([]byte, error) {
-	c := vgsvg.New(pageWidth, f.height())
-	f.draw(draw.New(c))
+func svgBytes(p picture) ([]byte, error) {
+	c := vgsvg.New(p.size())
+	p.draw(draw.New(c))
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {
 		return nil, fmt.Errorf("writing SVG: %w", err)

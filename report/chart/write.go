@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 
@@ -63,28 +64,47 @@ func write(w io.Writer, f Format, chart func() (Figure, paperwork)) error {
 	return err
 }
 
-// render recovers from the drawing library, which panics on what it can't draw.
-func render(chart func() (Figure, paperwork), f Format) (b []byte, err error) {
+// picture is what can be drawn on a page of its size, in points.
+type picture interface {
+	size() (width, height vg.Length)
+	draw(draw.Canvas)
+}
+
+func render(chart func() (Figure, paperwork), f Format) ([]byte, error) {
+	return recovered(func() ([]byte, error) {
+		figure, about := chart()
+		if f == PDF {
+			return pdfBytes(figure, about)
+		}
+		return drawn(figure, f)
+	})
+}
+
+// drawn is a picture as PNG, 1600 px wide for a page, or as SVG.
+func drawn(p picture, f Format) ([]byte, error) {
+	switch f {
+	case PNG:
+		return pngBytes(p, 192)
+	case SVG:
+		return svgBytes(p)
+	}
+	return nil, fmt.Errorf("%w: %q", ErrFormat, f)
+}
+
+// recovered recovers from the drawing library, which panics on what it can't draw.
+func recovered(draw func() ([]byte, error)) (b []byte, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			b, err = nil, fmt.Errorf("drawing the chart: %v", r)
 		}
 	}()
-	figure, about := chart()
-	switch f {
-	case PNG:
-		return pngBytes(figure, 192)
-	case SVG:
-		return svgBytes(figure)
-	case PDF:
-		return pdfBytes(figure, about)
-	}
-	return nil, fmt.Errorf("%w: %q", ErrFormat, f)
+	return draw()
 }
 
-func pngBytes(f Figure, dpi int) ([]byte, error) {
-	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pageWidth, f.height()), vgimg.UseDPI(dpi))}
-	f.draw(draw.New(c))
+func pngBytes(p picture, dpi int) ([]byte, error) {
+	width, height := p.size()
+	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(dpi))}
+	p.draw(draw.New(c))
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {
 		return nil, fmt.Errorf("writing PNG: %w", err)

@@ -1,0 +1,186 @@
+package chart
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// Strip is firings side by side, all to one scale of time and aligned at their
+// openings.
+type Strip struct {
+	Title, Detail string
+	Panels        []Panel
+	scale         scale
+}
+
+// span is the time that each panel shows, s.
+func (s Strip) span() float64 { return s.Panels[0].To - s.Panels[0].From }
+
+// look fills in what the panels show, drawn so wide.
+func (s *Strip) look(d report.Document, look Look, width vg.Length) error {
+	for i := range s.Panels {
+		p := &s.Panels[i]
+		columns, err := look(p.Clip, p.From, p.To, int(width.Points()*columnsPerPoint))
+		if err != nil {
+			return fmt.Errorf("the picture of a firing: %w", err)
+		}
+		p.columns = columns
+	}
+	s.scale = scaleOf(s.Panels, d.Clips[s.Panels[0].Clip].Sound.Noise)
+	return nil
+}
+
+// columnsPerPoint is how finely sound is drawn: 1.5 columns a pixel at 800 px.
+const columnsPerPoint = 2
+
+// strips are the strips of a document: a speed each, and then the firings at no speed,
+// those that follow each other and last about as long in one.
+func strips(d report.Document) []Strip {
+	var all []Strip
+	placed := map[int]bool{}
+	for _, s := range d.Speeds {
+		if len(s.Firings) == 0 {
+			continue
+		}
+		for _, i := range s.Firings {
+			placed[i] = true
+		}
+		strip := newStrip(d, s.Firings)
+		strip.Title, strip.Detail = report.MarkWords(s.Marked), detail(s)
+		all = append(all, strip)
+	}
+	for _, run := range unplaced(d, placed) {
+		strip := newStrip(d, run)
+		strip.Title = "At no speed"
+		all = append(all, strip)
+	}
+	return all
+}
+
+func detail(s report.Speed) string {
+	words := "exact " + report.ExactMilliseconds(s.Nominal) + " ms"
+	switch {
+	case s.Mean != nil:
+		words += ", measured " + report.Milliseconds(*s.Mean) + " ms"
+	case s.Median != nil:
+		words += ", median " + report.Milliseconds(s.MedianTime()) + " ms"
+	}
+	words += ": " + s.Verdict.String()
+	if s.Assumed {
+		words = "assumed, not told; " + words
+	}
+	return words
+}
+
+// unplaced are the firings at no speed, in runs of about the same duration.
+func unplaced(d report.Document, placed map[int]bool) [][]int {
+	const about = 1.5 // the longest of a run over its shortest
+	var runs [][]int
+	shortest, longest := math.Inf(1), 0.0
+	for i, f := range d.Firings {
+		if placed[i] {
+			continue
+		}
+		if f.Duration != nil {
+			shortest, longest = min(shortest, *f.Duration), max(longest, *f.Duration)
+		}
+		if len(runs) == 0 || longest > about*shortest {
+			runs = append(runs, nil)
+			shortest, longest = math.Inf(1), 0
+			if f.Duration != nil {
+				shortest, longest = *f.Duration, *f.Duration
+			}
+		}
+		runs[len(runs)-1] = append(runs[len(runs)-1], i)
+	}
+	return runs
+}
+
+// newStrip lays out firings of a document, one at least, made at one speed or at none.
+func newStrip(d report.Document, firings []int) Strip {
+	long := stretch(d, firings)
+	margin := math.Max(0.2*long, leastMargin)
+	var s Strip
+	for _, i := range firings {
+		p := newPanel(d, i)
+		p.From, p.To = p.Open-margin, p.Open+long+margin
+		s.Panels = append(s.Panels, p)
+	}
+	return s
+}
+
+// leastMargin is the least time shown before the opening and after the closing, s.
+const leastMargin = 0.03
+
+// stretch is the time in s from opening to closing that has room in a strip: the
+// longest there is, unless that is far from the others, and the nominal.
+func stretch(d report.Document, firings []int) float64 {
+	const far, unknown = 2.5, 0.5 // over the median; s, where nothing is known
+	nominal := 0.0
+	if n := d.Firings[firings[0]].Nominal; n != nil {
+		nominal = *n
+	}
+	var times []float64
+	for _, i := range firings {
+		if f := d.Firings[i]; f.Duration != nil && !f.StayedOpen() {
+			times = append(times, *f.Duration)
+		}
+	}
+	if len(times) == 0 {
+		if nominal > 0 {
+			return nominal
+		}
+		return unknown
+	}
+	long := nominal
+	for _, t := range times {
+		if t <= far*math.Max(middle(times), nominal) {
+			long = max(long, t)
+		}
+	}
+	return long
+}
+
+// middle is the median, the upper one of an even number; there is one value at least.
+func middle(values []float64) float64 {
+	return slices.Sorted(slices.Values(values))[len(values)/2]
+}
+
+// judgedAt tells whether the speed that the i-th firing was made at has a verdict.
+func judgedAt(d report.Document, i int) bool {
+	return slices.ContainsFunc(d.Speeds, func(s report.Speed) bool {
+		return s.Verdict != shutter.NotJudged && slices.Contains(s.Firings, i)
+	})
+}
+
+// newPanel is the panel of the i-th firing, but for how much of the clip it shows.
+func newPanel(d report.Document, i int) Panel {
+	f := d.Firings[i]
+	p := Panel{
+		Clip: f.Clip, Open: f.Open, Close: math.Inf(1), Doubtful: !f.Judged, Judged: f.Judged && judgedAt(d, i),
+		Number: fmt.Sprint(i + 1), Caption: fmt.Sprintf("at %.2f s", f.Open), Time: "no closing",
+	}
+	if len(d.Clips) > 1 {
+		p.Caption = fmt.Sprintf("clip %d, %.2f s", f.Clip+1, f.Open)
+	}
+	switch {
+	case f.StayedOpen():
+		p.Time, p.Doubtful = "stayed open", false
+	case f.Duration != nil:
+		p.Close, p.Time = f.Open+*f.Duration, report.Milliseconds(*f.Duration)+" ms"
+	}
+	if f.ClosedEarly() {
+		p.Notes = append(p.Notes, earlyWord)
+	}
+	if p.Doubtful {
+		p.Number = "? " + p.Number
+		p.Notes = append(p.Notes, "not counted: "+f.Excuse())
+	}
+	return p
+}
