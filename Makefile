@@ -24,9 +24,9 @@ demo: bin/earshot
 	@sed 1d demo/drawer.csv | while IFS=, read -r lens serial clip speeds rest; do \
 	    name=demo/$${clip%.wav}; echo; \
 	    bin/earshot check "demo/$$clip" --lens "$$lens" --serial "$$serial" --speeds "$$speeds" \
-	        --record "$$name.json" --chart "$$name.png" || exit 1; \
+	        --record "$$name.json" --chart "$$name.png" --firings "$$name-firings.png" || exit 1; \
 	done
-	@echo; echo "The charts are here, a record (.json) beside each:"; ls demo/*.png
+	@echo; echo "The charts and the sound of the firings are here, a record (.json) beside each:"; ls demo/*.png
 
 test:
 	go vet ./...

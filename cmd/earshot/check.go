@@ -31,11 +31,18 @@ alike, and are timed from the stop of the one to the stop of the other.
 Firings that were heard wrongly are put right by hand: --labels writes those of one
 clip as labels, a line each (start, end and label, tabs between), that sound editors
 show under the sound; --use-labels judges from them once they are corrected. A label
-that begins with a speed settles it; one without length is a firing that never closed.`
+that begins with a speed settles it; one without length is a firing that never closed.
+
+Whether it heard right shows at a glance with --firings: a picture of the sound of every
+firing, opening and closing marked; many firings take several, as FILE, FILE-2 and so on.
+--explain 3 says what speaks for firing 3 being one, and --explain 12.5s why none was
+heard there; with it --firings draws that alone.`
 
 const checkExample = `  earshot check corvane-105.wav --speeds "1x3 1/2x3 1/4x3 1/8x3 1/15x3 1/30x5" --lens "Corvane 105 mm f/3.5"
   earshot check corvane-105_1s.wav corvane-105_1-2s.wav --chart corvane-105.png --record corvane-105.json
-  earshot check corvane-105.wav --use-labels corvane-105.txt`
+  earshot check corvane-105.wav --use-labels corvane-105.txt
+  earshot check corvane-105.wav --firings corvane-105-firings.png
+  earshot check corvane-105.wav --explain 12.5s --firings why.png`
 
 func newCheck(a app) *cobra.Command {
 	var f checkFlags
@@ -71,7 +78,7 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 		return err
 	}
 	o.set = set
-	d, missed, err := o.examine(ctx)
+	all, d, missed, err := o.examineHeard(ctx)
 	for _, m := range missed {
 		a.complain(failureOf(m))
 	}
@@ -81,7 +88,7 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 	if err := o.writeFiles(d); err != nil {
 		return err
 	}
-	if err := o.print(a.stdout, d); err != nil {
+	if err := a.answer(ctx, o, all, d); err != nil {
 		return err
 	}
 	a.warn(d)
@@ -103,14 +110,19 @@ type sitting struct {
 // examine hears the clips of the sitting and judges them. Missed says of each clip
 // that was left out why, whether or not the rest could be judged.
 func (o sitting) examine(ctx context.Context) (d report.Document, missed []error, err error) {
-	all, missed, err := o.hearAll(ctx)
-	if err != nil {
-		return report.Document{}, missed, err
+	_, d, missed, err = o.examineHeard(ctx)
+	return d, missed, err
+}
+
+// examineHeard is like examine, and returns what was heard too.
+func (o sitting) examineHeard(ctx context.Context) (all []heard, d report.Document, missed []error, err error) {
+	if all, missed, err = o.hearAll(ctx); err != nil {
+		return nil, d, missed, err
 	}
 	if err := o.set.correct(all); err != nil {
-		return report.Document{}, missed, err
+		return nil, d, missed, err
 	}
-	return o.judge(all), missed, nil
+	return all, o.judge(all), missed, nil
 }
 
 // hearAll hears the clips. Where no speeds were told, one that can't be heard is

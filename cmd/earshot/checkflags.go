@@ -15,8 +15,8 @@ import (
 
 // checkFlags are the flags of check as they were written.
 type checkFlags struct {
-	speeds, shutter, now string
-	temperature          float64
+	speeds, shutter, explain, now string
+	temperature                   float64
 	policyFlags
 	checkOptions
 }
@@ -28,6 +28,9 @@ type checkOptions struct {
 	chart, record     string
 	labels, useLabels string
 	chartFormat       chart.Format
+	firings           string
+	firingsFormat     chart.Format
+	explain           *explained // nil unless asked
 }
 
 func (f *checkFlags) define(c *cobra.Command) {
@@ -43,6 +46,8 @@ func (f *checkFlags) define(c *cobra.Command) {
 	s.BoolVar(&f.json, "json", false, "print the record as JSON")
 	s.BoolVar(&f.csv, "csv", false, "print one row a firing as CSV")
 	s.StringVar(&f.chart, "chart", "", "draw the chart into this file (.png, .svg or .pdf)")
+	s.StringVar(&f.firings, "firings", "", "draw the sound of each firing into this file (.png or .svg)")
+	s.StringVar(&f.explain, "explain", "", "print why a firing is one (3), or why there is none at a time (12.5s), in place of the table; --firings then draws that alone")
 	s.StringVar(&f.record, "record", "", "write the record into this file, as JSON")
 	s.StringVar(&f.labels, "labels", "", "write the firings into this file as labels for a sound editor (start, end, label; tabs between)")
 	s.StringVar(&f.useLabels, "use-labels", "", "judge the firings as this file of labels has them, corrected by hand, instead of as heard")
@@ -84,12 +89,17 @@ func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, err
 			return o, fmt.Errorf("--rested %q: %w", o.lens.Rested, err)
 		}
 	}
+	if c.Flags().Changed("explain") {
+		if err := o.checkExplain(f.explain); err != nil {
+			return o, err
+		}
+	}
 	return o, o.checkFiles(c)
 }
 
 // checkFiles looks at the files to be written before any work is done.
 func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
-	outputs := []string{"chart", "record", "labels"}
+	outputs := []string{"chart", "firings", "record", "labels"}
 	named := map[string]string{} // the flag that names a file
 	for _, name := range append(outputs, "use-labels") {
 		file := c.Flag(name).Value.String()
@@ -105,6 +115,9 @@ func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
 		if o.chartFormat, err = chart.FormatOf(o.chart); err != nil {
 			return fmt.Errorf("--chart %s: %w", o.chart, err)
 		}
+	}
+	if err := o.checkFirings(); err != nil {
+		return err
 	}
 	if err := o.checkLabels(); err != nil {
 		return err

@@ -15,6 +15,7 @@ import (
 
 // heard is what was heard in one clip.
 type heard struct {
+	path  string
 	facts report.Clip
 	shutter.Heard
 }
@@ -53,7 +54,7 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 	if all.Alike && kind == shutter.Leaf {
 		facts.Warnings = append(facts.Warnings, endsAlike)
 	}
-	return heard{facts, all}, err
+	return heard{path, facts, all}, err
 }
 
 func formatWords(encoding string, f dsp.Format) string {

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"earshot/dsp"
+	"earshot/dsp/clip"
+	"earshot/report"
+	"earshot/report/chart"
+)
+
+// drawFirings draws every firing of d into files: the one named, and those beside it that
+// many firings take.
+func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d report.Document) error {
+	again := &listenAgain{ctx: ctx, document: d, paths: paths}
+	defer again.close()
+	pictures, err := chart.NewFirings(d, again.look)
+	if err != nil {
+		return err
+	}
+	for i := range pictures.Pages() {
+		b, err := pictures.Page(i, o.firingsFormat)
+		if err != nil {
+			return err
+		}
+		if err := o.writePicture(pageName(o.firings, i), b); err != nil {
+			return err
+		}
+	}
+	if n := pictures.Pages(); n > 1 {
+		fmt.Fprintf(a.stderr, "earshot: the firings take %d pictures: %s to %s\n", n, report.Printable(o.firings), report.Printable(pageName(o.firings, n-1)))
+	}
+	return nil
+}
+
+func pathsOf(all []heard) []string {
+	var paths []string
+	for _, h := range all {
+		paths = append(paths, h.path)
+	}
+	return paths
+}
+
+func (o checkOptions) writePicture(path string, b []byte) error {
+	if err := refuseClobber(path, o.clips); err != nil {
+		return err
+	}
+	return writeFile(path, func(f *os.File) error {
+		_, err := f.Write(b)
+		return err
+	})
+}
+
+// pageName is the file of the i-th page, from 0: x.png, x-2.png, x-3.png.
+func pageName(path string, i int) string {
+	if i == 0 {
+		return path
+	}
+	ext := filepath.Ext(path)
+	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), i+1, ext)
+}
+
+// listenAgain reads clips once more, in the places that pictures show.
+type listenAgain struct {
+	ctx      context.Context
+	document report.Document
+	paths    []string // of the document's clips
+	open     []*clip.Clip
+}
+
+// look implements chart.Look.
+func (l *listenAgain) look(i int, from, to float64, columns int) ([]dsp.Column, error) {
+	if err := l.ctx.Err(); err != nil {
+		return nil, err
+	}
+	c, err := l.clip(i)
+	if err != nil {
+		return nil, err
+	}
+	f := c.Format()
+	return dsp.Outline(c, l.document.Clips[i].Channel, f.Samples(from), f.Samples(to), columns)
+}
+
+func (l *listenAgain) clip(i int) (*clip.Clip, error) {
+	if l.open == nil {
+		l.open = make([]*clip.Clip, len(l.paths))
+	}
+	if l.open[i] == nil {
+		c, err := clip.Open(l.paths[i])
+		if err != nil {
+			return nil, err
+		}
+		l.open[i] = c
+	}
+	return l.open[i], nil
+}
+
+func (l *listenAgain) close() {
+	for _, c := range l.open {
+		if c != nil {
+			c.Close()
+		}
+	}
+}
+
+// checkFirings looks at the picture of the firings to be written before any work is done.
+func (o *checkOptions) checkFirings() (err error) {
+	if o.firings == "" {
+		return nil
+	}
+	if o.firingsFormat, err = chart.FormatOf(o.firings); err != nil || o.firingsFormat == chart.PDF {
+		return fmt.Errorf("--firings %s: the firings are drawn as PNG or SVG: name a file that ends in .png or .svg", o.firings)
+	}
+	return nil
+}
