@@ -16,7 +16,7 @@ type Evidence struct {
 	Title, Date string
 	Why         string
 	Lines       []string // what else is to be said
-	Footer      []string
+	Recordings  string
 	wide        Strip
 	ends        []Strip    // the opening and the closing from near
 	asked       float64    // the time that was asked about, 0 for none
@@ -40,7 +40,7 @@ const (
 func NewEvidence(d report.Document, x report.Explanation, look Look) (Evidence, error) {
 	v := Evidence{
 		Title: x.Heading, Date: report.Date(d.Made), Lines: x.Notes, sounds: x.Sounds,
-		Footer: append(footer(d)[1:2:2], "Dark: the waveform, above 500 Hz. Light: its level in dB, where faint sounds show."),
+		Recordings: recordings(d),
 	}
 	if len(x.Candidates) > 0 {
 		c := x.Candidates[0]

@@ -79,7 +79,7 @@ func (p evidencePage) draw(c draw.Canvas) {
 	y = p.drawEnds(c, y)
 	p.drawTerms(c, y)
 	sty := aligned(p.style(8, soft), 0, 0)
-	foot := append(slices.Clone(p.Footer), p.soundsLine())
+	foot := []string{p.Recordings, "Dark: the waveform, above 500 Hz. Light: its level in dB, where faint sounds show.", p.soundsLine()}
 	for i, l := range foot {
 		c.FillText(sty, vg.Point{X: c.Min.X, Y: c.Min.Y + vg.Points(10*float64(len(foot)-1-i))}, p.fit(sty, wholeWidth, l))
 	}

@@ -111,18 +111,23 @@ func newPoint(f report.Firing) (Point, bool) {
 	return Point{}, false
 }
 
-func footer(d report.Document) []string {
+// recordings names the clips, with enough of their checksums to tell them apart.
+func recordings(d report.Document) string {
 	var clips []string
 	for _, c := range d.Clips {
 		clips = append(clips, fmt.Sprintf("%s (sha256 %s)", c.File, report.Short(c.SHA256)))
 	}
+	return "Sound recording: " + strings.Join(clips, ", ")
+}
+
+func footer(d report.Document) []string {
 	byHand := d.ByHandWords()
 	if byHand != "" {
 		byHand += ". "
 	}
 	return []string{
 		byHand + fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
-		"Sound recording: " + strings.Join(clips, ", "),
+		recordings(d),
 		"Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested.",
 	}
 }

@@ -16,7 +16,7 @@ import (
 type Firings struct {
 	Title, Number, Date string
 	Counts              string
-	Footer              []string
+	Recordings          string
 	strips              []Strip
 	pages               [][]row
 }
@@ -44,7 +44,7 @@ const (
 // each by look, whose error it returns, wrapped.
 func NewFirings(d report.Document, look Look) (Firings, error) {
 	name, number := d.Title()
-	f := Firings{Title: name, Number: number, Date: report.Date(d.Made), Counts: d.CountWords(), Footer: footer(d)[1:2], strips: strips(d)}
+	f := Firings{Title: name, Number: number, Date: report.Date(d.Made), Counts: counts(d), Recordings: recordings(d), strips: strips(d)}
 	for i := range f.strips {
 		s := &f.strips[i]
 		if err := s.look(d, look, panelWidth(s.columns())); err != nil {
@@ -53,6 +53,14 @@ func NewFirings(d report.Document, look Look) (Firings, error) {
 	}
 	f.pages = newLetters().paged(f.strips)
 	return f, nil
+}
+
+// counts accounts for the firings, and says where their times were set by hand.
+func counts(d report.Document) string {
+	if byHand := d.ByHandWords(); byHand != "" {
+		return d.CountWords() + "; " + byHand
+	}
+	return d.CountWords()
 }
 
 // columns is how many panels of a strip stand side by side: all where they have room, or

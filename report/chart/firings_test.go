@@ -154,6 +154,18 @@ func TestWhatIsNotJudgedIsToldByMarkAndWord(t *testing.T) {
 	}
 }
 
+func TestPanelsSayWhichFiringWasTheFirstAfterARestAndWhatWasSetByHand(t *testing.T) {
+	d := afterRest(healthy, 3)
+	d.Clips[0].ByHand = &report.ByHand{File: "hand.txt", Moved: 1, AsHeard: 17}
+	f := drawnFirings(t, d)
+	if notes := f.strips[1].Panels[0].Notes; len(notes) != 1 || notes[0] != "first after 90 d rest" {
+		t.Errorf("notes of firing 4: %q", notes)
+	}
+	if !strings.Contains(f.Counts, d.ByHandWords()) {
+		t.Errorf("counts: %q", f.Counts)
+	}
+}
+
 func TestFiringsAtNoSpeedStandWithThoseOfTheirLength(t *testing.T) {
 	d := healthy()
 	for i := range d.Firings {

@@ -53,7 +53,7 @@ func (p firingsPage) draw(c draw.Canvas) {
 }
 
 func (p firingsPage) foot() []string {
-	return append(slices.Clone(p.Footer), "Sound above 500 Hz. The panels of a speed have one scale of time and of loudness; a sound louder than usual is cut off.")
+	return []string{p.Recordings, "Sound above 500 Hz. The panels of a speed have one scale of time and of loudness; a sound louder than usual is cut off."}
 }
 
 func (p firingsPage) drawHead(c draw.Canvas) {

@@ -175,6 +175,9 @@ func newPanel(d report.Document, i int) Panel {
 	case f.Duration != nil:
 		p.Close, p.Time = f.Open+*f.Duration, report.Milliseconds(*f.Duration)+" ms"
 	}
+	if first, name, ok := d.FirstAfterRest(); ok && first == i {
+		p.Notes = append(p.Notes, name)
+	}
 	if f.ClosedEarly() {
 		p.Notes = append(p.Notes, earlyWord)
 	}
