@@ -1,10 +1,8 @@
 package shutter
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 )
 
 // Account is what the firings of one clip rest on: the sounds heard and the pairs of
@@ -101,7 +99,7 @@ const around = 0.5
 // How a pair came to be a firing.
 const (
 	chosen = "a firing: of all ways to pair the sounds of the clip, the one with this pair is the most like a shutter"
-	taught = "a firing: found by what the others taught: an opening like theirs, and a closing like theirs after it"
+	taught = "a firing: found by what the others taught: an opening like theirs, and a closing like theirs after it, whatever was heard between"
 	stays  = "a firing: an opening like those of the other firings, and nothing like their closings after it"
 	merged = "a firing: opening and closing are one sound, in which both were told apart by what the slower firings taught"
 )
@@ -170,38 +168,6 @@ func (a *Account) addNeighbours(c *Candidate, i int) {
 		c.Evidence = append(c.Evidence,
 			Evidence{repeats(&pair{span: f.Duration()}, &pair{span: after.Duration()}), fmt.Sprintf("the firing after lasts %s", timeText(after.Duration()))})
 	}
-}
-
-// nearby lists the sounds from one time to another that stand out, the loudest of them
-// where they are many.
-func (a *Account) nearby(from, to float64) []Nearby {
-	const most = 10
-	var all []Nearby
-	for i := range a.r.sounds {
-		if s := &a.r.sounds[i]; s.at >= from && s.at <= to && s.surprise() > 0 {
-			all = append(all, Nearby{At: s.at, Level: s.level, Over: s.stand, Is: a.is(i)})
-		}
-	}
-	slices.SortFunc(all, func(x, y Nearby) int { return cmp.Or(cmp.Compare(len(y.Is), len(x.Is)), cmp.Compare(y.Level, x.Level)) })
-	all = all[:min(len(all), most)]
-	slices.SortFunc(all, func(x, y Nearby) int { return cmp.Compare(x.At, y.At) })
-	return all
-}
-
-// number is what the i-th firing of the clip is called.
-func (a *Account) number(i int) int { return a.Before + i + 1 }
-
-// is says which end of which firing sound i is; empty for none.
-func (a *Account) is(i int) string {
-	for k, p := range a.made {
-		switch i {
-		case p.open:
-			return fmt.Sprintf("opening of firing %d", a.number(k))
-		case p.close:
-			return fmt.Sprintf("closing of firing %d", a.number(k))
-		}
-	}
-	return ""
 }
 
 // timing says how a firing was timed, and how sure of that.

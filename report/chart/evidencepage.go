@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"math"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
@@ -12,18 +11,14 @@ import (
 
 // Heights on the picture of evidence, in points.
 const (
-	wholeWidth     = pageWidth - 2*margin
-	evidenceHead   = 30
-	evidenceFoot   = 36
-	wideHeight     = 84
-	nearHeight     = 70
-	letterHeight   = 12
-	termHeight     = 13
-	evidenceLine   = 12
-	evidenceGap    = 10
-	termWords      = 340 // of the width of a term, for its words
-	termFigure     = 36
-	leastEvidences = 8.0 // for which the bars have room at least
+	wholeWidth   = pageWidth - 2*margin
+	evidenceHead = 30
+	evidenceFoot = 36
+	wideHeight   = 84
+	nearHeight   = 70
+	letterHeight = 12
+	evidenceLine = 12
+	evidenceGap  = 10
 )
 
 // Draw draws the picture as PNG or SVG.
@@ -156,47 +151,4 @@ func (p evidencePage) drawEnds(c draw.Canvas, y vg.Length) vg.Length {
 // part is a part of a canvas.
 func part(c draw.Canvas, x, width, bottom, top vg.Length) draw.Canvas {
 	return draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: x, Y: bottom}, Max: vg.Point{X: x + width, Y: top}}}
-}
-
-// drawTerms draws each piece of evidence as a bar, to the right for a firing and to the
-// left against it.
-func (p evidencePage) drawTerms(c draw.Canvas, y vg.Length) {
-	if len(p.terms) == 0 {
-		return
-	}
-	strong, plain, figure := bold(aligned(p.style(9, ink), 0, 0)), aligned(p.style(8.5, ink), 0, 0), aligned(p.style(8.5, ink), -1, 0)
-	most := leastEvidences
-	for _, t := range p.terms {
-		most = math.Max(most, math.Abs(t.Weight))
-	}
-	left := c.Min.X + termWords + termFigure + vg.Points(6)
-	zero := (left + c.Max.X) / 2
-	reach := (c.Max.X - left) / 2
-	y -= termHeight
-	c.FillText(strong, vg.Point{X: c.Min.X, Y: y}, "What speaks for a firing, and what against (logarithm of odds; 3 is 20 to 1)")
-	c.FillText(aligned(plain, -1, 0), vg.Point{X: zero - vg.Points(4), Y: y}, "against")
-	c.FillText(plain, vg.Point{X: zero + vg.Points(4), Y: y}, "for")
-	top := y - vg.Points(3)
-	bar := func(y vg.Length, weight float64) {
-		x := zero + reach*vg.Length(weight/most)
-		box := rectangle(min(x, zero), max(x, zero), y-vg.Points(1), y+vg.Points(7))
-		if weight > 0 {
-			c.FillPolygon(mid, box)
-		}
-		c.StrokeLines(line(0.8, ink), append(box, box[0]))
-	}
-	for i, t := range p.terms {
-		y -= termHeight
-		sty, fig := plain, figure
-		if i == len(p.terms)-1 {
-			sty, fig = bold(sty), bold(fig)
-		}
-		sty = p.shrink(sty, 6.5, termWords, t.What)
-		c.FillText(sty, vg.Point{X: c.Min.X, Y: y}, p.fit(sty, termWords, t.What))
-		c.FillText(fig, vg.Point{X: c.Min.X + termWords + termFigure, Y: y}, t.Words())
-		if math.Abs(t.Weight) >= 0.05 {
-			bar(y, t.Weight)
-		}
-	}
-	c.StrokeLine2(line(0.8, ink), zero, y-vg.Points(3), zero, top)
 }

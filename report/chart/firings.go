@@ -58,7 +58,7 @@ func NewFirings(d report.Document, look Look) (Firings, error) {
 // counts accounts for the firings, and says where their times were set by hand.
 func counts(d report.Document) string {
 	if byHand := d.ByHandWords(); byHand != "" {
-		return d.CountWords() + "; " + byHand
+		return d.CountWords() + ". " + byHand
 	}
 	return d.CountWords()
 }
