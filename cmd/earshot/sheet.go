@@ -1,6 +1,9 @@
 package main
 
 import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
+	"earshot/report/chart"
 	"earshot/report/sheet"
 )
 
@@ -32,6 +36,7 @@ No sheet is made of speeds that were assumed: tell them to check with --speeds.
 // sheetOptions are what sheet was asked for.
 type sheetOptions struct {
 	record, out, observed string
+	clips                 []string
 	listing               bool
 }
 
@@ -46,6 +51,7 @@ func newSheet(a app) *cobra.Command {
 	}
 	c.Flags().StringVarP(&o.out, "out", "o", "", "file to write (.html or .pdf); beside the record as HTML if not given")
 	c.Flags().StringVar(&o.observed, "observed", "", "file with what a person saw (.toml)")
+	c.Flags().StringSliceVar(&o.clips, "clip", nil, "the recording, where it no longer lies beside the record under its name")
 	c.Flags().BoolVar(&o.listing, "listing", false, "print three sentences for a listing instead")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		o.record = args[0]
@@ -55,12 +61,12 @@ func newSheet(a app) *cobra.Command {
 		if kind := strings.ToLower(filepath.Ext(o.out)); kind != ".html" && kind != ".pdf" {
 			return usageError{c, fmt.Errorf("--out %s: a sheet is .html or .pdf", o.out)}
 		}
-		return a.sheet(o)
+		return a.sheet(c.Context(), o)
 	}
 	return c
 }
 
-func (a app) sheet(o sheetOptions) error {
+func (a app) sheet(ctx context.Context, o sheetOptions) error {
 	d, err := readRecord(o.record)
 	if err != nil {
 		return err
@@ -78,8 +84,17 @@ func (a app) sheet(o sheetOptions) error {
 		_, err := fmt.Fprintln(a.stdout, report.Printable(s.Listing()))
 		return err
 	}
-	if err := refuseClobber(o.out, []string{o.record, o.observed}); err != nil {
+	paths, err := a.clipsOf(o, d)
+	if err != nil {
 		return err
+	}
+	if err := refuseClobber(o.out, append(paths, o.record, o.observed)); err != nil {
+		return err
+	}
+	if paths != nil {
+		if s.Strip, err = drawHeard(ctx, s, paths); err != nil {
+			return err
+		}
 	}
 	if err := writeFile(o.out, func(f *os.File) error { return writeSheet(f, s, o.out) }); err != nil {
 		return err
@@ -88,12 +103,71 @@ func (a app) sheet(o sheetOptions) error {
 	return err
 }
 
+// clipsOf finds the recordings of a record, by name beside it or as told, and holds them
+// to its checksums. It is nil where they are not at hand: then the sheet shows no firings,
+// which is said.
+func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
+	told := len(o.clips) > 0
+	candidates := o.clips
+	for _, c := range d.Clips {
+		if !told {
+			candidates = append(candidates, filepath.Join(filepath.Dir(o.record), filepath.Base(c.File)))
+		}
+	}
+	sums := map[string]string{}
+	for _, path := range candidates {
+		sum, err := checksum(path)
+		if err == nil {
+			sums[sum] = path
+		} else if told {
+			return nil, fileFault("unreadable", path, "the recording cannot be read", err, "check the name and the folder")
+		}
+	}
+	var paths []string
+	for _, c := range d.Clips {
+		path, found := sums[c.SHA256]
+		if !found && told {
+			return nil, fault{report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, errOtherClip}
+		}
+		if !found {
+			fmt.Fprintf(a.stderr, "earshot: %s does not lie beside the record: the sheet shows no firings; name it with --clip\n", report.Printable(c.File))
+			return nil, nil
+		}
+		paths = append(paths, path)
+	}
+	return paths, nil
+}
+
+// errOtherClip is for a recording that a record was not made from.
+var errOtherClip = errors.New("another recording")
+
+// checksum is the SHA-256 of a file, in hexadecimal digits.
+func checksum(path string) (string, error) {
+	f, err := openRegular(path)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	sum := sha256.New()
+	if _, err := io.Copy(sum, f); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// drawHeard draws the firings that a sheet shows.
+func drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, error) {
+	again := &listenAgain{ctx: ctx, document: s.Record, paths: paths}
+	defer again.close()
+	return chart.DrawStrip(s.Record, s.Heard(), again.look, sheet.StripWidth, sheet.StripHeight, chart.PNG)
+}
+
 // writeSheet writes a sheet in the format that a file's name ends in.
 func writeSheet(w io.Writer, s sheet.Sheet, name string) error {
 	if strings.EqualFold(filepath.Ext(name), ".pdf") {
-		return sheet.WritePDF(w, s, nil)
+		return sheet.WritePDF(w, s)
 	}
-	return sheet.WriteHTML(w, s, nil)
+	return sheet.WriteHTML(w, s)
 }
 
 func readObserved(path string) ([]report.Observation, string, error) {

@@ -19,9 +19,8 @@ var pageTemplate = template.Must(template.New("sheet").Parse(page))
 // headings name the columns of the table.
 var headings = []string{"marked", "exact", "measured", "off the mark", "95 % sure within", "spread", "firings", "verdict"}
 
-// WriteHTML writes the sheet as one page that asks for nothing from elsewhere. strip is
-// a picture (PNG) of the firings, nil for none.
-func WriteHTML(w io.Writer, s Sheet, strip []byte) error {
+// WriteHTML writes the sheet as one page that asks for nothing from elsewhere.
+func WriteHTML(w io.Writer, s Sheet) error {
 	var drawn, b bytes.Buffer
 	if err := chart.WriteBare(&drawn, s.Record, chart.SVG); err != nil {
 		return err
@@ -29,10 +28,10 @@ func WriteHTML(w io.Writer, s Sheet, strip []byte) error {
 	content := struct {
 		Sheet
 		Headings     []string
-		Chart, Strip template.URL
+		Chart, Heard template.URL
 	}{s, headings, inline("image/svg+xml", drawn.Bytes()), ""}
-	if strip != nil {
-		content.Strip = inline("image/png", strip)
+	if s.Strip != nil {
+		content.Heard = inline("image/png", s.Strip)
 	}
 	if err := pageTemplate.Execute(&b, content); err != nil {
 		return fmt.Errorf("writing the sheet: %w", err)

@@ -23,15 +23,14 @@ const (
 	chartShape       = 300.0 / 600 // of a bare one
 )
 
-// WritePDF writes the sheet as one page of A4. strip is a picture (PNG) of the firings,
-// nil for none. The chart takes what room the words leave; where they leave too little,
+// WritePDF writes the sheet as one page of A4. The chart takes what room the words leave; where they leave too little,
 // the list of findings is cut, which it says, and at last a second page is begun.
-func WritePDF(w io.Writer, s Sheet, strip []byte) error {
+func WritePDF(w io.Writer, s Sheet) error {
 	var drawn bytes.Buffer
 	if err := chart.WriteBare(&drawn, s.Record, chart.PNG); err != nil {
 		return err
 	}
-	p := paper{sheet: s, chart: drawn.Bytes(), strip: strip, legible: chart.Legible()}
+	p := paper{sheet: s, chart: drawn.Bytes(), legible: chart.Legible()}
 	for p.room() < smallestChart && len(p.sheet.Findings) > 1 {
 		last := len(p.sheet.Findings) - 1
 		p.sheet.Findings = append(p.sheet.Findings[:last-1:last-1], "and more, in the record")
@@ -46,11 +45,11 @@ func WritePDF(w io.Writer, s Sheet, strip []byte) error {
 
 // paper sets a sheet.
 type paper struct {
-	sheet        Sheet
-	chart, strip []byte
-	legible      func(string) string
-	long         bool // more than a page holds, whatever is left out
-	pdf          *fpdf.Fpdf
+	sheet   Sheet
+	chart   []byte
+	legible func(string) string
+	long    bool // more than a page holds, whatever is left out
+	pdf     *fpdf.Fpdf
 }
 
 // room is what height the words leave for the chart.
@@ -67,10 +66,10 @@ func (p paper) set(chartHeight float64) *fpdf.Fpdf {
 	}
 	p.table()
 	p.list("True times to set a meter by", p.sheet.Meter)
-	if p.strip != nil {
-		if size, err := png.DecodeConfig(bytes.NewReader(p.strip)); err == nil {
-			p.heading("The firings as they were heard, opening and closing marked")
-			p.picture("strip", p.strip, left, width, width*float64(size.Height)/float64(size.Width))
+	if p.sheet.Strip != nil {
+		if size, err := png.DecodeConfig(bytes.NewReader(p.sheet.Strip)); err == nil {
+			p.heading(p.sheet.StripWords())
+			p.picture("strip", p.sheet.Strip, left, width, width*float64(size.Height)/float64(size.Width))
 		}
 	}
 	p.list(p.seenBy(), p.seen())

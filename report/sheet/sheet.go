@@ -39,6 +39,34 @@ type Sheet struct {
 	Cautions      []string
 	How           []string
 	Record        report.Document
+	Strip         []byte // picture (PNG) of the firings of [Sheet.Heard], nil where the recording is not at hand
+}
+
+// What a strip of firings measures, in points of 1/72 inch: as wide as the page's text.
+const StripWidth, StripHeight = 516, 78
+
+// mostHeard is how many firings are shown in a strip.
+const mostHeard = 6
+
+// Heard are the firings that the sheet shows as they were heard, as indices into the
+// record: those of the slowest speed that decides the verdict.
+func (s Sheet) Heard() []int {
+	firings := s.shown().Firings
+	return firings[:min(len(firings), mostHeard)]
+}
+
+func (s Sheet) shown() report.Speed {
+	for _, speed := range s.Record.Speeds {
+		if speed.Verdict == s.Record.Verdict && len(speed.Firings) > 0 {
+			return speed
+		}
+	}
+	return report.Speed{}
+}
+
+// StripWords say what the strip shows.
+func (s Sheet) StripWords() string {
+	return fmt.Sprintf("The firings at %s as they were heard, opening ▼ and closing ▲ marked", report.MarkWords(s.shown().Marked))
 }
 
 // Row is one speed of the table.

@@ -69,7 +69,7 @@ func TestASheetSaysWhatWasJudgedAndHowToRepeatIt(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := WriteHTML(&b, s, nil); err != nil {
+	if err := WriteHTML(&b, s); err != nil {
 		t.Fatal(err)
 	}
 	page := b.String()
@@ -87,7 +87,8 @@ func TestASheetSaysWhatWasJudgedAndHowToRepeatIt(t *testing.T) {
 func TestASheetAsksForNothingFromElsewhere(t *testing.T) {
 	s, _ := New(steady(), 0)
 	var b bytes.Buffer
-	if err := WriteHTML(&b, s, []byte("a picture")); err != nil {
+	s.Strip = []byte("a picture")
+	if err := WriteHTML(&b, s); err != nil {
 		t.Fatal(err)
 	}
 	for _, address := range regexp.MustCompile(`(?:src|href|url)\s*[=(]\s*["']?([^"')\s]{1,30})`).FindAllStringSubmatch(b.String(), -1) {
@@ -102,7 +103,7 @@ func TestWhatAPersonSawIsPrintedAsThatAndEscaped(t *testing.T) {
 	d.Observed, d.ObservedBy = []report.Observation{{What: "glass", Seen: "<script>alert(1)</script> & dust"}}, `R. "Mar" <b>`
 	s, _ := New(d, 0)
 	var b bytes.Buffer
-	if err := WriteHTML(&b, s, nil); err != nil {
+	if err := WriteHTML(&b, s); err != nil {
 		t.Fatal(err)
 	}
 	page := b.String()
@@ -130,7 +131,7 @@ func TestAPDFIsOnePageWhateverTheRecordHolds(t *testing.T) {
 			t.Fatal(err)
 		}
 		var one, two bytes.Buffer
-		if err := errors.Join(WritePDF(&one, s, nil), WritePDF(&two, s, nil)); err != nil {
+		if err := errors.Join(WritePDF(&one, s), WritePDF(&two, s)); err != nil {
 			t.Fatal(err)
 		}
 		if pages := len(regexp.MustCompile(`/Type /Page\b`).FindAll(one.Bytes(), -1)); pages != 1 {
