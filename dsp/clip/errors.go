@@ -2,7 +2,9 @@ package clip
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
+	"os"
 
 	"earshot/dsp/wavfile"
 )
@@ -17,18 +19,23 @@ const (
 	Unreadable     Code = "unreadable"      // permission, or a failing disk
 	Empty          Code = "empty"           // no bytes, or no samples
 	NotARecording  Code = "not-a-recording" // text, or nothing known
-	FormatNotRead  Code = "format-not-read" // sound, but no WAV
+	FormatNotRead  Code = "format-not-read" // sound, but of a kind that is not read
 	UnsupportedWAV Code = "unsupported-wav" // a kind of WAV that is not read
 	DamagedWAV     Code = "damaged-wav"
+	Damaged        Code = "damaged" // of another format: its times can't be trusted
+	TooLong        Code = "too-long"
+	NoDecoder      Code = "no-decoder"     // the program that reads this format is missing
+	DecoderFailed  Code = "decoder-failed" // or it went wrong
+	NoRoom         Code = "no-room"        // in the folder for temporary files
 )
 
 // Error says what is wrong with a clip and what to do.
 type Error struct {
-	Code    Code
-	File    string // as it was named by the caller
-	Message string // what is wrong
-	Hint    string // what to do
-	Err     error  // what lies behind it; may be nil
+	Code    Code   `json:"code"`
+	File    string `json:"-"`       // as it was named by the caller
+	Message string `json:"message"` // what is wrong
+	Hint    string `json:"hint"`    // what to do
+	Err     error  `json:"-"`       // what lies behind it; may be nil
 }
 
 // Error gives the whole on one line: file, what is wrong, what to do.
@@ -77,6 +84,22 @@ func openError(path string, err error) error {
 // readError is for an open file that does not give its bytes.
 func readError(path string, err error) error {
 	return &Error{Code: Unreadable, File: path, Message: "the file cannot be read: " + reason(err), Hint: "see that the disk or card is still connected, copy the file to this machine and try again", Err: err}
+}
+
+// noDecoder is for a clip whose format takes a program that is not here.
+func noDecoder(path string, f Format, err error) error {
+	return &Error{Code: NoDecoder, File: path, Message: fmt.Sprintf("this is %s, and %s, the program that reads it, is not here", f, decoderName),
+		Hint: "\"make\" builds both: put it beside earshot, or export the recording as WAV", Err: err}
+}
+
+// decoderFailed is for a decoder that went wrong, whatever the clip is.
+func decoderFailed(message string, err error) error {
+	return &Error{Code: DecoderFailed, Message: message, Hint: HintExport, Err: err}
+}
+
+// noRoom is for a decoded clip that can't be kept.
+func noRoom(path string, err error) error {
+	return &Error{Code: NoRoom, File: path, Message: "it can't be decoded into the folder " + os.TempDir() + ": " + reason(err), Hint: "make room there, or name another folder in TMPDIR", Err: err}
 }
 
 // reason is err without the path, which our errors name already.

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"time"
+
+	"codeberg.org/gruf/go-ffmpreg/embed"
+	"codeberg.org/gruf/go-ffmpreg/wasm"
+	"github.com/tetratelabs/wazero"
+	"github.com/tetratelabs/wazero/experimental"
+)
+
+// memoryPages bounds the sandbox's memory, in pages of 64 KiB: 256 MiB. An hour of a
+// film's sound takes 100 MiB, most of it for the table of its packets.
+const memoryPages = 256 << 20 >> 16
+
+// engine is ffmpeg made ready to run in its sandbox.
+type engine struct {
+	runtime wazero.Runtime
+	module  wazero.CompiledModule
+}
+
+// newEngine makes ffmpeg ready. The machine code is kept in the cache folder, where
+// there is one: making it takes some 10 s, fetching it a third of a second. A cache
+// that is broken is deleted and made again; one that can't be written is gone without.
+// Where it takes long, notes are told so.
+func newEngine(ctx context.Context, cache string, notes io.Writer) (*engine, error) {
+	slow := time.AfterFunc(time.Second, func() {
+		fmt.Fprintln(notes, noteReady)
+	})
+	defer slow.Stop()
+	ctx = experimental.WithCompilationWorkers(ctx, min(4, runtime.NumCPU()))
+	e, err := compile(ctx, cache)
+	if err != nil && cache != "" {
+		if os.RemoveAll(cache) == nil {
+			e, err = compile(ctx, cache)
+		}
+		if err != nil {
+			e, err = compile(ctx, "")
+		}
+	}
+	embed.Free()
+	return e, err
+}
+
+// noteReady is said where making ready takes longer than a second.
+const noteReady = "note: making ready to read this format, some 10 s the first time"
+
+// compile makes ffmpeg ready with the cache folder, or without one if it is empty.
+func compile(ctx context.Context, cache string) (*engine, error) {
+	config := wazero.NewRuntimeConfig().WithMemoryLimitPages(memoryPages)
+	if cache != "" {
+		if err := os.MkdirAll(cache, 0o700); err != nil {
+			return nil, err
+		}
+		kept, err := wazero.NewCompilationCacheWithDir(cache)
+		if err != nil {
+			return nil, err
+		}
+		config = config.WithCompilationCache(kept)
+	}
+	r, err := wasm.NewRuntime(ctx, config)
+	if err != nil {
+		return nil, err
+	}
+	m, err := r.CompileModule(ctx, embed.B())
+	if err != nil {
+		return nil, errors.Join(err, r.Close(ctx))
+	}
+	return &engine{r, m}, nil
+}
+
+// cacheFolder is where the machine code is kept; empty where the user has none.
+func cacheFolder() string {
+	dir, err := os.UserCacheDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(dir, "earshot", "decoder")
+}
+
+// run runs one of ffmpeg's programs on the clip and returns its exit code. It sees that
+// one file and no environment; there is no network to see.
+func (e *engine) run(ctx context.Context, program string, clip oneFile, stdout, stderr io.Writer, args ...string) (uint32, error) {
+	return wasm.Run(ctx, e.runtime, e.module, wasm.Args{
+		Name: program, Args: args, Stdout: stdout, Stderr: stderr,
+		Config: func(c wazero.ModuleConfig) wazero.ModuleConfig {
+			return c.WithFSConfig(wazero.NewFSConfig().WithFSMount(clip, "/"))
+		},
+	})
+}
