@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"time"
 
 	"codeberg.org/gruf/go-ffmpreg/embed"
 	"codeberg.org/gruf/go-ffmpreg/wasm"
@@ -26,31 +25,36 @@ type engine struct {
 	module  wazero.CompiledModule
 }
 
-// newEngine makes ffmpeg ready. The machine code is kept in the cache folder, where
-// there is one: making it takes some 10 s, fetching it a third of a second. A cache
-// that is broken is deleted and made again; one that can't be written is gone without.
-// Where it takes long, notes are told so.
+// noteReady is said before ffmpeg is made ready anew.
+const noteReady = "note: making ready to read this format, some 10 s; later it goes faster"
+
+// newEngine makes ffmpeg ready. The machine code is kept in the cache folder: making it
+// takes some 10 s, which notes are told before, and fetching it a third of a second. A
+// cache that is broken is deleted and made again; one that can't be written, or none, is
+// gone without.
 func newEngine(ctx context.Context, cache string, notes io.Writer) (*engine, error) {
-	slow := time.AfterFunc(time.Second, func() {
-		fmt.Fprintln(notes, noteReady)
-	})
-	defer slow.Stop()
 	ctx = experimental.WithCompilationWorkers(ctx, min(4, runtime.NumCPU()))
-	e, err := compile(ctx, cache)
-	if err != nil && cache != "" {
-		if os.RemoveAll(cache) == nil {
-			e, err = compile(ctx, cache)
+	defer embed.Free()
+	if filled(cache) {
+		if e, err := compile(ctx, cache); err == nil {
+			return e, nil
 		}
-		if err != nil {
-			e, err = compile(ctx, "")
+		os.RemoveAll(cache)
+	}
+	fmt.Fprintln(notes, noteReady)
+	if cache != "" {
+		if e, err := compile(ctx, cache); err == nil {
+			return e, nil
 		}
 	}
-	embed.Free()
-	return e, err
+	return compile(ctx, "")
 }
 
-// noteReady is said where making ready takes longer than a second.
-const noteReady = "note: making ready to read this format, some 10 s the first time"
+// filled tells whether the cache holds anything: it keeps its files one folder down.
+func filled(cache string) bool {
+	files, err := filepath.Glob(filepath.Join(cache, "*", "*"))
+	return cache != "" && err == nil && len(files) > 0
+}
 
 // compile makes ffmpeg ready with the cache folder, or without one if it is empty.
 func compile(ctx context.Context, cache string) (*engine, error) {

@@ -15,10 +15,10 @@ import (
 type guard struct {
 	facts
 	partial []byte // of a line
-	frames  int64  // frames a second × s: samples of one channel so far
-	next    int64  // where the next frame is due, in samples; known from the first on
-	longest int64  // frame, in samples
-	begun   bool
+	frames  int64  // samples of one channel so far
+	first   int64  // time of the first, in samples
+	next    int64  // when the next frame is due, in samples
+	longest int64  // length of a frame, in samples
 	reason  string // the first trouble, as a person reads it
 }
 
@@ -63,30 +63,46 @@ func (g *guard) frame(pts, n, rate int64) {
 	if rate != int64(g.rate) {
 		g.fail("its sampling rate changes at %.3f s from %d to %d Hz", g.seconds(g.frames), g.rate, rate)
 	}
-	if gap := pts - g.next; g.begun && math.Abs(float64(gap)) > g.allowed(n) {
-		g.fail("%.1f ms of sound are missing or doubled at %.3f s", 1e3*math.Abs(g.seconds(gap)), g.seconds(g.frames))
+	g.longest = max(g.longest, n)
+	if g.frames == 0 {
+		g.first, g.next = pts, pts
 	}
-	g.begun = true
+	if gap := pts - g.next; math.Abs(float64(gap)) > g.allowed() {
+		g.lost(gap)
+	}
 	g.next = pts + n
 	g.frames += n
-	g.longest = max(g.longest, n)
 }
 
-// allowed is by how many samples a frame of n may begin early or late. Most containers
-// state times to the sample. Where they are coarser, to the millisecond, or a clock of
-// their own (a browser's recorder), whole frames are still told apart from that.
-func (g *guard) allowed(n int64) float64 {
-	const exact = 1e-3 // s: no frame of the codings read is as short
-	if g.tick*float64(g.rate) > 1.5 {
-		return float64(n) / 2
+func (g *guard) lost(samples int64) {
+	g.fail("%.1f ms of sound are missing or doubled before %.3f s", 1e3*math.Abs(g.seconds(samples)), g.seconds(g.frames))
+}
+
+// exact is how well times are held to where the container states them to the sample, s:
+// less than any frame of the codings read.
+const exact = 1e-3
+
+// allowed is by how many samples a frame may begin early or late. Within a page of Ogg
+// the times of Vorbis are guessed from frames of one length; other containers state
+// times to the millisecond, or by a clock of their own (a browser's recorder). A whole
+// frame lost or doubled is told apart from either.
+func (g *guard) allowed() float64 {
+	if g.codec == "vorbis" || g.coarse() {
+		return float64(g.longest) / 2
 	}
 	return exact * float64(g.rate)
 }
 
-// end checks the length, once all is decoded. Coding adds up to two frames, which some
-// containers count and others don't; where the container states no length there is
-// nothing to check.
+// coarse tells whether the container states times less well than to the sample.
+func (g *guard) coarse() bool { return g.tick*float64(g.rate) > 1.5 }
+
+// end checks the length, once all is decoded: against the times of the frames, and
+// against what the container states, if it states any. Coding adds up to two frames,
+// which some containers count and others don't.
 func (g *guard) end() {
+	if gap := g.next - g.first - g.frames; !g.coarse() && math.Abs(float64(gap)) > exact*float64(g.rate) {
+		g.lost(gap)
+	}
 	if g.duration == 0 {
 		return
 	}
@@ -114,24 +130,4 @@ func field(line, key string) (int64, bool) {
 	word, _, _ := strings.Cut(strings.TrimLeft(after, " "), " ")
 	x, err := strconv.ParseInt(word, 10, 64)
 	return x, err == nil
-}
-
-// trouble is what a line of the log reports of damage; empty where it reports none.
-func trouble(line string) string {
-	for _, level := range []string{"[error] ", "[fatal] ", "[panic] "} {
-		if _, what, found := strings.Cut(line, level); found {
-			return "the decoder says: " + strings.TrimSpace(what)
-		}
-	}
-	return ""
-}
-
-// firstTrouble is the first of a log, or words for none.
-func firstTrouble(log string) string {
-	for line := range strings.Lines(log) {
-		if what := trouble(line); what != "" {
-			return what
-		}
-	}
-	return "the decoder does not say why"
 }

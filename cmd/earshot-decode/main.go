@@ -64,7 +64,20 @@ func decode(ctx context.Context, file *os.File, out, notes io.Writer) (clip.Repo
 	case g.frames == 0:
 		return clip.Report{}, &clip.Error{Code: clip.Empty, Message: fmt.Sprintf("there is no sound in this %s", format), Hint: hintRecord}
 	}
-	return clip.Report{Encoding: k.words(format), Frames: g.frames, Warnings: k.warnings()}, nil
+	warnings, err := endOf(sandbox, format)
+	return clip.Report{Encoding: k.words(format), Frames: g.frames, Warnings: append(k.warnings(), warnings...)}, err
+}
+
+// endOf is the doubt about a clip that may be cut short where nothing states its length.
+func endOf(file oneFile, f clip.Format) ([]clip.Warning, error) {
+	if f.Demuxer() != "ogg" {
+		return nil, nil
+	}
+	missing, err := endMissing(file)
+	if !missing {
+		return nil, err
+	}
+	return []clip.Warning{{Code: cutShort, Message: "the end of the file is not marked as its end: it may be cut short; read to the cut"}}, err
 }
 
 // arguments are those by which ffmpeg decodes the first sound of the clip to WAV, with a
@@ -104,7 +117,7 @@ func open(file *os.File) (oneFile, clip.Format, error) {
 // Advice that a refusal ends with.
 const (
 	hintRecord = "record again, and see that the recorder saves the file before it is copied"
-	hintCopy   = "copy it again from the phone, or export it there as WAV"
+	hintCopy   = "copy it again from the phone, or record as WAV"
 )
 
 // damaged is for a clip whose time axis can't be trusted.

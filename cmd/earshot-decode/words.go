@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"earshot/dsp/clip"
+	"earshot/dsp/wavfile"
 )
 
 // coding is what is known of a codec, by ffmpeg's name for it.
@@ -57,7 +58,9 @@ func (k facts) words(f clip.Format) string {
 	if strings.HasPrefix(k.profile, "HE-") {
 		words = "HE-" + words
 	}
-	if words != string(f) {
+	if strings.Contains(string(f), words) {
+		words = string(f)
+	} else {
 		words += " in " + string(f)
 	}
 	if c.kind != lossless && k.bits > 0 {
@@ -70,7 +73,8 @@ func (k facts) words(f clip.Format) string {
 const (
 	speechCodec = "speech-codec"
 	lowBitRate  = "low-bit-rate"
-	secondSound = "second-sound"
+	secondSound = wavfile.SecondData
+	cutShort    = wavfile.Truncated
 )
 
 // warnings are the doubts that the clip's coding raises.

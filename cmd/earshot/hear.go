@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"math"
+	"os"
 	"path/filepath"
 
 	"earshot/dsp"
@@ -26,7 +27,7 @@ var endsAlike = report.Warning{Code: "ends-alike",
 
 // hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
 func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
-	c, err := clip.Open(path)
+	c, err := clip.OpenContext(ctx, path, os.Stderr)
 	if err != nil {
 		return heard{}, err
 	}

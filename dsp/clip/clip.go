@@ -72,9 +72,7 @@ func (c *Clip) recognise(ctx context.Context, notes io.Writer) (err error) {
 	case f.Demuxer() == "":
 		return refuseFormat(c.path, f)
 	default:
-		if c.decoded, err = c.decode(ctx, f, notes); err == nil {
-			c.sound, err = wavfile.NewReader(c.decoded, c.decoded.size, c.path)
-		}
+		c.sound, err = c.decode(ctx, f, notes)
 	}
 	return fromWAV(err)
 }

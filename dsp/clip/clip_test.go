@@ -141,7 +141,8 @@ func TestWarningsOfTheFileArePassedOn(t *testing.T) {
 }
 
 func TestWhatIsNoClipIsRefusedOnOneLine(t *testing.T) {
-	const exportIt = "export it as 16-bit or 24-bit PCM WAV, in the recorder or a sound editor"
+	t.Setenv("PATH", t.TempDir()) // without a decoder
+	const getIt = `"make" builds both: put it beside earshot, or export the recording as WAV`
 	const record = "record the shutter and export the recording as WAV"
 	adpcm := wavOf(1, 2)
 	adpcm[20] = 2
@@ -155,21 +156,22 @@ func TestWhatIsNoClipIsRefusedOnOneLine(t *testing.T) {
 		{"a picture", "\x89PNG\r\n\x1a\n", "this is no sound file that is known here; " + record, NotARecording},
 		{"one byte", "\xff", "this is no sound file that is known here; " + record, NotARecording},
 		{"an archive", "PK\x03\x04\x14\x00", "this is a ZIP archive; unpack it and name the clips in it", NotARecording},
-		{"a voice memo", "\x00\x00\x00\x1cftypM4A \x00\x00\x00\x00", "this is M4A, and only WAV is read; " + exportIt, FormatNotRead},
-		{"a recording of a phone", "\x00\x00\x00\x18ftypmp42\x00\x00\x00\x00", "this is MP4 (m4a), and only WAV is read; " + exportIt, FormatNotRead},
-		{"a film", "\x00\x00\x00\x14ftypqt  ", "this is MOV, and only WAV is read; " + exportIt, FormatNotRead},
-		{"a film without a type", "\x00\x00\x00\x08wide\x00\x00", "this is MOV, and only WAV is read; " + exportIt, FormatNotRead},
-		{"3GP", "\x00\x00\x00\x18ftyp3gp4", "this is 3GP, and only WAV is read; " + exportIt, FormatNotRead},
-		{"AMR", "#!AMR\n", "this is AMR, and only WAV is read; " + exportIt, FormatNotRead},
-		{"MP3 with a tag", "ID3\x03\x00", "this is MP3, and only WAV is read; " + exportIt, FormatNotRead},
-		{"MP3 without a tag", "\xff\xfb\x90\x64", "this is MP3, and only WAV is read; " + exportIt, FormatNotRead},
-		{"AAC", "\xff\xf1\x50\x80", "this is AAC, and only WAV is read; " + exportIt, FormatNotRead},
-		{"FLAC", "fLaC\x00\x00\x00\x22", "this is FLAC, and only WAV is read; " + exportIt, FormatNotRead},
-		{"Opus", "OggS" + strings.Repeat("\x00", 24) + "OpusHead", "this is Opus, and only WAV is read; " + exportIt, FormatNotRead},
-		{"Vorbis", "OggS" + strings.Repeat("\x00", 24) + "\x01vorbis", "this is Ogg Vorbis, and only WAV is read; " + exportIt, FormatNotRead},
-		{"CAF", "caff\x00\x01", "this is CAF, and only WAV is read; " + exportIt, FormatNotRead},
-		{"WebM", "\x1a\x45\xdf\xa3\x9f", "this is WebM, and only WAV is read; " + exportIt, FormatNotRead},
-		{"AIFF", "FORM\x00\x00\x00\x2eAIFF", "this is AIFF, and only WAV is read; " + exportIt, FormatNotRead},
+		{"a voice memo", "\x00\x00\x00\x1cftypM4A \x00\x00\x00\x00", "this is M4A, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"a recording of a phone", "\x00\x00\x00\x18ftypmp42\x00\x00\x00\x00", "this is MP4, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"a film", "\x00\x00\x00\x14ftypqt  ", "this is MOV, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"a film without a type", "\x00\x00\x00\x08wide\x00\x00", "this is MOV, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"3GP", "\x00\x00\x00\x18ftyp3gp4", "this is 3GP, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"AMR", "#!AMR\n", "this is AMR, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"MP3 with a tag", "ID3\x03\x00", "this is MP3, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"MP3 without a tag", "\xff\xfb\x90\x64", "this is MP3, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"AAC", "\xff\xf1\x50\x80", "this is AAC, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"FLAC", "fLaC\x00\x00\x00\x22", "this is FLAC, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"Opus", "OggS" + strings.Repeat("\x00", 24) + "OpusHead", "this is Opus, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"Vorbis", "OggS" + strings.Repeat("\x00", 24) + "\x01vorbis", "this is Ogg Vorbis, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"CAF", "caff\x00\x01", "this is CAF, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"WebM", "\x1a\x45\xdf\xa3\x9f", "this is WebM, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"AIFF", "FORM\x00\x00\x00\x2eAIFF", "this is AIFF, and earshot-decode, the program that reads it, is not here; " + getIt, NoDecoder},
+		{"WMA", "\x30\x26\xb2\x75\x8e\x66\xcf\x11", "this is WMA, which is not read; export it as 16-bit or 24-bit PCM WAV, in the recorder or a sound editor", FormatNotRead},
 		{"AVI", "RIFF\x00\x00\x00\x2eAVI ", `not a WAV file: chunk "RIFF" at byte 8: found form "AVI ", allowed "WAVE"; export the recording as 16-bit or 24-bit PCM WAV`, FormatNotRead},
 		{"ADPCM", string(adpcm), `a kind of WAV that is not read: chunk "fmt " at byte 12: found format 0x0002 (Microsoft ADPCM), allowed PCM, float, A-law or mu-law; export the recording as 16-bit or 24-bit PCM WAV`, UnsupportedWAV},
 		{"a WAV header alone", string(wavOf(1)[:30]), `the WAV file is damaged: chunk "fmt " at byte 12: found a size of 16 bytes, allowed 10, which the file still holds; copy it again from the recorder, or export it anew as WAV`, DamagedWAV},
@@ -261,6 +263,7 @@ func FuzzOpen(f *testing.F) {
 	f.Add([]byte("\x00\x00\x00\x1cftypM4A "))
 	f.Add([]byte("text \xc3"))
 	f.Add([]byte{0xFF})
+	f.Setenv("PATH", f.TempDir()) // without a decoder
 	path := filepath.Join(f.TempDir(), "clip.wav")
 	f.Fuzz(func(t *testing.T, b []byte) {
 		if err := os.WriteFile(path, b, 0o600); err != nil {

@@ -1,32 +1,53 @@
 package clip
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"time"
+
+	"earshot/dsp/wavfile"
 )
 
-// The decoder is a program of its own, so that what it takes in memory, a crash or a
-// loop in it ends with its process. It gets the clip as standard input, writes WAV to
-// standard output, and a Report to standard error.
+// decoder is a program of its own, so that what it takes in memory, a crash or a loop in
+// it ends with its process. It gets the clip as standard input, writes WAV to standard
+// output, and a Report to standard error.
+type decoder struct {
+	program string
+	longest time.Duration // that it may take for a clip
+	most    int64         // bytes that it may write
+}
 
 // decoderName is what the program is called, beside this one or on PATH.
 const decoderName = "earshot-decode"
 
 // What one clip may take, lest a small file fills the disk or never ends. It decodes
-// some hundred times faster than it was recorded.
+// some hundred times faster than it was recorded, and three hours of two channels at
+// 48 kHz take as many bytes.
 const (
 	maxDecoding = 10 * time.Minute
-	maxDecoded  = 4 << 30 // bytes: three hours of two channels at 48 kHz
+	maxDecoded  = 4 << 30
 )
+
+// findDecoder looks for the decoder beside this program, and then on PATH.
+func findDecoder() (decoder, error) {
+	d := decoder{longest: maxDecoding, most: maxDecoded}
+	if self, err := os.Executable(); err == nil {
+		if real, err := filepath.EvalSymlinks(self); err == nil {
+			self = real
+		}
+		if d.program, err = exec.LookPath(filepath.Join(filepath.Dir(self), decoderName)); err == nil {
+			return d, nil
+		}
+	}
+	var err error
+	d.program, err = exec.LookPath(decoderName)
+	return d, err
+}
 
 // Report is what the decoder says of a clip once it has ended: one line of JSON, the
 // last on its standard error.
@@ -37,16 +58,16 @@ type Report struct {
 	Refusal  *Error    `json:"refusal,omitempty"` // without File; nil where all went well
 }
 
-// decoded is a clip as the decoder left it.
+// decoded is a clip as the decoder left it, as WAV.
 type decoded struct {
 	*scratch
-	size int64
+	size int64 // bytes
 	Report
 }
 
-// decode has the decoder turn the clip into WAV, in a file that only this process sees.
-// Notes gets what a person should know while it works.
-func (c *Clip) decode(ctx context.Context, f Format, notes io.Writer) (*decoded, error) {
+// decode has the decoder turn the clip into WAV, in a file that only this process sees,
+// and returns the reader of that. Notes gets what a person should know while it works.
+func (c *Clip) decode(ctx context.Context, f Format, notes io.Writer) (*wavfile.Reader, error) {
 	program, err := findDecoder()
 	if err != nil {
 		return nil, noDecoder(c.path, f, err)
@@ -55,66 +76,58 @@ func (c *Clip) decode(ctx context.Context, f Format, notes io.Writer) (*decoded,
 	if err != nil {
 		return nil, noRoom(c.path, err)
 	}
-	d, err := runDecoder(ctx, exec.Command(program), c.file, s, notes)
-	if err != nil {
-		s.Close()
+	c.decoded = &decoded{scratch: s} // closed with the clip, whatever comes
+	if err := program.run(ctx, c.file, c.decoded, notes); err != nil {
 		var e *Error
 		if errors.As(err, &e) {
 			e.File = c.path
 		}
 		return nil, err
 	}
-	return d, nil
-}
-
-// findDecoder looks for the decoder beside this program, and then on PATH.
-func findDecoder() (string, error) {
-	self, err := os.Executable()
-	if err == nil {
-		if real, err := filepath.EvalSymlinks(self); err == nil {
-			self = real
-		}
-		beside := filepath.Join(filepath.Dir(self), decoderName)
-		if runtime.GOOS == "windows" {
-			beside += ".exe"
-		}
-		if found, err := exec.LookPath(beside); err == nil {
-			return found, nil
-		}
+	r, err := wavfile.NewReader(s, c.decoded.size, c.path)
+	if err == nil && r.Frames() != c.decoded.Frames {
+		return nil, decoderFailed(c.path, fmt.Sprintf("the decoder reports %d frames and wrote %d", c.decoded.Frames, r.Frames()), nil)
 	}
-	return exec.LookPath(decoderName)
+	return r, err
 }
 
-// runDecoder runs the decoder to its end, or until the context is done or it takes too
-// long. What it returns is whole.
-func runDecoder(ctx context.Context, program *exec.Cmd, from *os.File, to *scratch, notes io.Writer) (*decoded, error) {
-	limited, cancel := context.WithTimeout(ctx, maxDecoding)
+// run runs the decoder to its end, or until the context is done or it takes too much.
+// Without an error the clip in to is whole.
+func (d decoder) run(ctx context.Context, from *os.File, to *decoded, notes io.Writer) error {
+	limited, cancel := context.WithTimeout(ctx, d.longest)
 	defer cancel()
-	cmd := exec.CommandContext(limited, program.Path, program.Args[1:]...)
-	out, said := &bounded{w: to}, &said{notes: notes}
+	cmd := exec.CommandContext(limited, d.program)
+	out, said := &bounded{w: to.scratch, left: d.most}, &said{notes: notes}
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = from, out, said
 	cmd.WaitDelay = time.Second
 	err := cmd.Run()
-	switch {
-	case ctx.Err() != nil:
-		return nil, ctx.Err()
-	case errors.Is(out.err, errTooLong) || limited.Err() != nil:
-		return nil, &Error{Code: TooLong, Message: "the recording is too long to be decoded", Hint: "cut it into pieces of an hour", Err: err}
-	case out.err != nil:
-		return nil, noRoom("", out.err)
-	}
 	report, ok := said.report()
 	switch {
+	case ctx.Err() != nil:
+		return ctx.Err()
+	case errors.Is(out.err, errTooLong) || limited.Err() != nil:
+		return &Error{Code: TooLong, Message: "the recording is too long to be decoded", Hint: "cut it into pieces of an hour", Err: err}
+	case out.err != nil:
+		return noRoom("", out.err)
 	case !ok && interrupted(ctx):
-		return nil, ctx.Err()
+		return ctx.Err()
 	case !ok:
-		return nil, decoderFailed(fmt.Sprintf("the decoder stopped without a report: %v%s", err, said.first()), err)
+		return decoderFailed("", "the decoder ended without a report"+after(err)+said.first(), err)
 	case report.Refusal != nil:
-		return nil, report.Refusal
+		return report.Refusal
 	case err != nil:
-		return nil, decoderFailed("the decoder failed: "+err.Error(), err)
+		return decoderFailed("", "the decoder failed: "+err.Error(), err)
 	}
-	return &decoded{to, out.written, report}, nil
+	to.size, to.Report = d.most-out.left, report
+	return nil
+}
+
+// after is an error to follow other words, if there is one.
+func after(err error) string {
+	if err == nil {
+		return ""
+	}
+	return ": " + err.Error()
 }
 
 // interrupted tells whether the context ends now: a terminal's interruption ends the
@@ -130,66 +143,20 @@ func interrupted(ctx context.Context) bool {
 
 var errTooLong = errors.New("too long")
 
-// bounded writes to w up to maxDecoded bytes and keeps the error that ended it.
+// bounded writes to w as many bytes as are left to write, and keeps the error that
+// ended it.
 type bounded struct {
-	w       io.Writer
-	written int64
-	err     error
+	w    io.Writer
+	left int64
+	err  error
 }
 
-func (b *bounded) Write(p []byte) (int, error) {
-	if b.written+int64(len(p)) > maxDecoded {
+func (b *bounded) Write(p []byte) (n int, err error) {
+	if int64(len(p)) > b.left {
 		b.err = errTooLong
 		return 0, b.err
 	}
-	n, err := b.w.Write(p)
-	b.written += int64(n)
-	b.err = err
-	return n, err
-}
-
-// said takes up what the decoder says: notes are passed on at once, the last line is
-// its report. Of a program gone wrong no more than the start is kept.
-type said struct {
-	notes io.Writer
-	kept  bytes.Buffer // lines that are no notes
-	line  []byte       // the line not ended yet
-}
-
-const maxSaid = 64 << 10 // bytes
-
-var notePrefix = []byte("note: ")
-
-func (s *said) Write(p []byte) (int, error) {
-	for _, part := range bytes.SplitAfter(p, []byte("\n")) {
-		if len(s.line)+len(part) < maxSaid {
-			s.line = append(s.line, part...)
-		}
-		if !bytes.HasSuffix(part, []byte("\n")) {
-			continue
-		}
-		if note, ok := bytes.CutPrefix(s.line, notePrefix); ok {
-			fmt.Fprintf(s.notes, "earshot: %s", note)
-		} else if s.kept.Len()+len(s.line) < 2*maxSaid {
-			s.kept.Write(s.line)
-		}
-		s.line = s.line[:0]
-	}
-	return len(p), nil
-}
-
-func (s *said) report() (Report, bool) {
-	lines := bytes.Split(bytes.TrimSpace(s.kept.Bytes()), []byte("\n"))
-	var r Report
-	err := json.Unmarshal(lines[len(lines)-1], &r)
-	return r, err == nil && (r.Refusal != nil || r.Encoding != "")
-}
-
-// first is the first line of what was said, to follow other words.
-func (s *said) first() string {
-	line, _, _ := bytes.Cut(bytes.TrimSpace(s.kept.Bytes()), []byte("\n"))
-	if len(line) == 0 {
-		return ""
-	}
-	return ": " + string(line)
+	n, b.err = b.w.Write(p)
+	b.left -= int64(n)
+	return n, b.err
 }

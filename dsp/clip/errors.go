@@ -93,8 +93,8 @@ func noDecoder(path string, f Format, err error) error {
 }
 
 // decoderFailed is for a decoder that went wrong, whatever the clip is.
-func decoderFailed(message string, err error) error {
-	return &Error{Code: DecoderFailed, Message: message, Hint: HintExport, Err: err}
+func decoderFailed(path, message string, err error) error {
+	return &Error{Code: DecoderFailed, File: path, Message: message, Hint: HintExport, Err: err}
 }
 
 // noRoom is for a decoded clip that can't be kept.
