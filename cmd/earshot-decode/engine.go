@@ -34,7 +34,6 @@ const noteReady = "note: making ready to read this format, some 10 s; later it g
 // gone without.
 func newEngine(ctx context.Context, cache string, notes io.Writer) (*engine, error) {
 	ctx = experimental.WithCompilationWorkers(ctx, min(4, runtime.NumCPU()))
-	defer embed.Free()
 	if filled(cache) {
 		if e, err := compile(ctx, cache); err == nil {
 			return e, nil

@@ -21,6 +21,8 @@ import (
 	"io/fs"
 	"os"
 
+	"codeberg.org/gruf/go-ffmpreg/embed"
+
 	"earshot/dsp/clip"
 )
 
@@ -46,6 +48,7 @@ func decode(ctx context.Context, file *os.File, out, notes io.Writer) (clip.Repo
 	if err != nil {
 		return clip.Report{}, err
 	}
+	embed.Free() // 20 MB, compiled by now
 	k, err := e.probe(ctx, sandbox, format)
 	if err != nil {
 		return clip.Report{}, err
