@@ -12,14 +12,14 @@ STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 .PHONY: build demo test bench accuracy constants lint fuzz man docs clean
 
-build: bin/earshot
+build: bin/earshot bin/earshot-decode
 
-bin/earshot: $(SOURCES)
+bin/earshot bin/earshot-decode: $(SOURCES)
 	@mkdir -p bin
-	$(BUILD) -o $@ ./cmd/earshot
+	$(BUILD) -o $@ ./cmd/$(@F)
 
 # A drawer of invented lenses, each checked at the speeds it was fired at.
-demo: bin/earshot
+demo: build
 	@rm -rf demo && bin/earshot demo demo >/dev/null
 	@sed 1d demo/drawer.csv | while IFS=, read -r lens serial clip speeds rest; do \
 	    name=demo/$${clip%.wav}; echo; \

@@ -2,7 +2,9 @@ package main
 
 import (
 	"encoding/binary"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -20,15 +22,22 @@ func TestMain(m *testing.M) {
 // TestScripts runs whole commands. "holds FILE" holds a file to the record's schema;
 // "same A B" compares bytes;
 // "silence FILE" writes a clip without a firing; "cut IN OUT FROM TO" writes what one
-// clip holds between two times in s, "coarse IN OUT" the same in 8 bits.
+// clip holds between two times in s, "coarse IN OUT" the same in 8 bits; "decoder" puts
+// the decoder of phone formats on PATH, "! decoder" leaves nothing there but earshot; "from N FILE" keeps a file's lines from the N-th.
 func TestScripts(t *testing.T) {
 	schema := sync.OnceValues(func() (*jsonschema.Schema, error) {
 		return jsonschema.NewCompiler().Compile(filepath.Join("..", "..", "docs", "earshot-1.schema.json"))
 	})
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		t.Fatal(err)
+	}
+	decoder := sync.OnceValues(func() (string, error) { return buildDecoder(t) })
 	testscript.Run(t, testscript.Params{
 		Dir: filepath.Join("testdata", "script"),
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("ESC", "\x1b")
+			e.Setenv("XDG_CACHE_HOME", cache)
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
@@ -59,6 +68,23 @@ func TestScripts(t *testing.T) {
 				}
 				writeMono(ts, args[1], mono{rate, 8, string(coarse)})
 			},
+			"decoder": func(ts *testscript.TestScript, neg bool, args []string) {
+				program, err := exec.LookPath("earshot")
+				ts.Check(err)
+				if neg {
+					ts.Setenv("PATH", filepath.Dir(program))
+					return
+				}
+				folder, err := decoder()
+				ts.Check(err)
+				ts.Setenv("PATH", folder+string(os.PathListSeparator)+os.Getenv("PATH"))
+			},
+			"from": func(ts *testscript.TestScript, neg bool, args []string) {
+				n, err := strconv.Atoi(args[0])
+				ts.Check(err)
+				lines := strings.SplitAfterN(ts.ReadFile(args[1]), "\n", n)
+				ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(lines[len(lines)-1]), 0o644))
+			},
 			"same": func(ts *testscript.TestScript, neg bool, args []string) {
 				if alike := ts.ReadFile(args[0]) == ts.ReadFile(args[1]); alike == neg {
 					ts.Fatalf("%s and %s: the same bytes: %v", args[0], args[1], alike)
@@ -66,6 +92,16 @@ func TestScripts(t *testing.T) {
 			},
 		},
 	})
+}
+
+// buildDecoder builds the decoder of phone formats and returns its folder.
+func buildDecoder(t *testing.T) (string, error) {
+	folder := t.TempDir()
+	out, err := exec.Command("go", "build", "-o", folder+string(filepath.Separator), "../earshot-decode").CombinedOutput()
+	if err != nil {
+		return "", fmt.Errorf("%w: %s", err, out)
+	}
+	return folder, nil
 }
 
 // mono is the samples of a clip of one channel, as they stand in the file.
