@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -62,7 +63,7 @@ func oneClip(_ *cobra.Command, args []string) error {
 
 // timeTicks listens to a clip and times what ticks in it every so many s.
 func timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
-	c, err := clip.Open(path)
+	c, err := clip.OpenContext(ctx, path, os.Stderr)
 	if err != nil {
 		return report.Clock{}, err
 	}
