@@ -92,6 +92,7 @@ func amr(frames int) []byte {
 }
 
 func TestSpeechIsDecodedAndDoubted(t *testing.T) {
+	withDecoder(t)
 	c, err := clip.Open(save(t, "memo.amr", amr(250)))
 	if err != nil {
 		t.Fatal(err)
@@ -105,6 +106,7 @@ func TestSpeechIsDecodedAndDoubted(t *testing.T) {
 
 // Where the voice pauses, AMR may leave frames out; what is decoded then is shorter.
 func TestSpeechWithPausesLeftOutIsRefused(t *testing.T) {
+	withDecoder(t)
 	silence := append([]byte{8<<3 | 1<<2}, 0, 0, 0, 0, 0) // frame type 8: comfort noise
 	nothing := []byte{15<<3 | 1<<2}                       // frame type 15: no data
 	for name, pause := range map[string][]byte{"comfort noise": silence, "no data": nothing} {
@@ -116,6 +118,7 @@ func TestSpeechWithPausesLeftOutIsRefused(t *testing.T) {
 }
 
 func TestWhatIsNoRecordingIsRefusedWhateverItsName(t *testing.T) {
+	withDecoder(t)
 	random := rand.New(rand.NewPCG(5, 6))
 	noise := make([]byte, 100000)
 	for i := range noise {

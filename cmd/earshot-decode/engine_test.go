@@ -78,6 +78,7 @@ func TestABrokenCacheIsMadeAgainAndOneThatCanNotBeIsDoneWithout(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it makes ffmpeg ready twice, some 10 s each")
 	}
+	withDecoder(t)
 	file := amr(10)
 	if _, err := newEngine(t.Context(), cacheFolder(), new(bytes.Buffer)); err != nil { // fills it
 		t.Fatal(err)
@@ -107,6 +108,7 @@ func TestABrokenCacheIsMadeAgainAndOneThatCanNotBeIsDoneWithout(t *testing.T) {
 }
 
 func TestDecoderWithoutAClipSaysHowToGiveIt(t *testing.T) {
+	withDecoder(t)
 	cmd := exec.Command("earshot-decode")
 	cmd.Stdin = strings.NewReader("a pipe")
 	out, err := cmd.CombinedOutput()

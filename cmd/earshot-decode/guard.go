@@ -51,8 +51,8 @@ func (g *guard) line(line string) {
 	pts, ok1 := field(line, " pts:")
 	n, ok2 := field(line, " nb_samples:")
 	rate, ok3 := field(line, " rate:")
-	if !ok1 || !ok2 || !ok3 {
-		g.fail("a piece of its sound has no time")
+	if !ok1 || !ok2 || !ok3 || n < 1 {
+		g.fail("a piece of its sound has no time or no length")
 		return
 	}
 	g.frame(pts, n, rate)

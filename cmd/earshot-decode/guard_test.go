@@ -44,7 +44,7 @@ func TestGuardLetsASoundTimeAxisPassAndNoOther(t *testing.T) {
 		{"Vorbis guessed within a page", vorbis, frames(0, 1024+448, 2048), ""},
 		{"Vorbis that does not come back", vorbis, frames(0, 1024+448, 2048+448), "9.3 ms of sound are missing"},
 		{"another rate", exact, frames(0) + frameLine(1024, 44100, 1024), "its sampling rate changes at 0.021 s from 48000 to 44100 Hz"},
-		{"a frame without a time", exact, frames(0) + frameLine("NOPTS", 48000, 1024), "has no time"},
+		{"a frame without a time", exact, frames(0) + frameLine("NOPTS", 48000, 1024), "has no time or no length"},
 		{"the length stated", states(exact, 3*1024/48000.), frames(0, 1024, 2048), ""},
 		{"the length stated, less what coding adds", states(exact, 1100/48000.), frames(0, 1024, 2048), ""},
 		{"a length that is not there", states(exact, 0.5), frames(0, 1024, 2048), "it states a length of 0.500 s and holds 0.064 s"},
@@ -55,20 +55,48 @@ func TestGuardLetsASoundTimeAxisPassAndNoOther(t *testing.T) {
 		{"nothing at all", exact, "", ""},
 	} {
 		for _, size := range []int{1, 50, 1 << 20} {
-			g := guard{facts: c.facts}
-			for rest := []byte(c.log); len(rest) > 0; {
-				n, err := g.Write(rest[:min(size, len(rest))])
-				if err != nil {
-					t.Fatal(err)
-				}
-				rest = rest[n:]
-			}
-			g.end()
+			g := guarded(t, c.facts, []byte(c.log), size)
 			if c.want == "" && g.reason != "" || !strings.Contains(g.reason, c.want) {
 				t.Errorf("%s, in pieces of %d: reason %q, want %q", c.name, size, g.reason, c.want)
 			}
 		}
 	}
+}
+
+// guarded gives a guard a log in pieces of a size.
+func guarded(t *testing.T, k facts, log []byte, size int) guard {
+	t.Helper()
+	g := guard{facts: k}
+	for len(log) > 0 {
+		n, err := g.Write(log[:min(size, len(log))])
+		if err != nil {
+			t.Fatal(err)
+		}
+		log = log[n:]
+	}
+	g.end()
+	return g
+}
+
+// FuzzGuard holds for any log: what is made of it does not depend on the pieces it comes
+// in, and frames that were passed lie within what they may be off.
+func FuzzGuard(f *testing.F) {
+	f.Add([]byte(frames(0, 1024, 3072)), 7)
+	f.Add([]byte(frames(-1024, 0)+"[aac @ 0x1] [error] x\n"), 1)
+	f.Add([]byte(frameLine("NOPTS", "48000", "-5")), 3)
+	f.Fuzz(func(t *testing.T, log []byte, size int) {
+		k := facts{codec: "aac", rate: 48000, tick: 1.0 / 48000}
+		whole, pieces := guarded(t, k, log, len(log)), guarded(t, k, log, max(1, size))
+		if whole.reason != pieces.reason || whole.frames != pieces.frames {
+			t.Errorf("whole: %q, %d frames; in pieces: %q, %d", whole.reason, whole.frames, pieces.reason, pieces.frames)
+		}
+		if off := whole.next - whole.first - whole.frames; whole.reason == "" && (off > 48 || off < -48) {
+			t.Errorf("off by %d samples without a reason", off)
+		}
+		if whole.frames < 0 {
+			t.Errorf("%d frames", whole.frames)
+		}
+	})
 }
 
 func TestWordsOfACodingNameItAndItsContainerOnce(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"earshot/dsp/clip"
@@ -16,30 +17,44 @@ import (
 
 var needFFmpeg = flag.Bool("need-ffmpeg", false, "fail, rather than skip, where there is no ffmpeg to compare with")
 
-// TestMain builds the decoder and puts it on PATH, where package clip finds it.
+// binFolder is where the decoder is built when the first test needs it.
+var binFolder string
+
 func TestMain(m *testing.M) {
 	flag.Parse()
-	os.Exit(withDecoder(m))
-}
-
-func withDecoder(m *testing.M) int {
 	dir, err := os.MkdirTemp("", "earshot-decode-")
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
-		return 1
+		os.Exit(1)
 	}
-	defer os.RemoveAll(dir)
-	if out, err := exec.Command("go", "build", "-o", dir+string(filepath.Separator), ".").CombinedOutput(); err != nil {
-		fmt.Fprintf(os.Stderr, "build: %v\n%s", err, out)
-		return 1
-	}
+	binFolder = dir
 	os.Setenv("PATH", dir+string(os.PathListSeparator)+os.Getenv("PATH"))
-	return m.Run()
+	code := m.Run()
+	os.RemoveAll(dir)
+	os.Exit(code)
 }
 
-// needing skips a test, or fails it with -need-ffmpeg, where there is no ffmpeg.
+// build builds the decoder where package clip finds it.
+var build = sync.OnceValue(func() error {
+	out, err := exec.Command("go", "build", "-o", binFolder+string(filepath.Separator), ".").CombinedOutput()
+	if err != nil {
+		return fmt.Errorf("%w: %s", err, out)
+	}
+	return nil
+})
+
+func withDecoder(t *testing.T) {
+	t.Helper()
+	if err := build(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// needing skips a test, or fails it with -need-ffmpeg, where there is no ffmpeg to
+// compare the decoder with.
 func needing(t *testing.T) {
 	t.Helper()
+	withDecoder(t)
 	if _, err := exec.LookPath("ffmpeg"); err == nil {
 		return
 	}
