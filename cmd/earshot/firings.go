@@ -90,7 +90,7 @@ func (l *listenAgain) clip(i int) (*clip.Clip, error) {
 		l.open = make([]*clip.Clip, len(l.paths))
 	}
 	if l.open[i] == nil {
-		c, err := clip.Open(l.paths[i])
+		c, err := clip.OpenContext(l.ctx, l.paths[i], os.Stderr)
 		if err != nil {
 			return nil, err
 		}
