@@ -10,7 +10,7 @@ FUZZTIME ?= 10s
 # The tag of staticcheck 2026.2.2.
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build demo test bench accuracy constants lint fuzz man docs clean
+.PHONY: build demo test bench accuracy constants lint fuzz man release docs clean
 
 build: bin/earshot bin/earshot-decode
 
@@ -68,6 +68,27 @@ fuzz:
 man: bin/earshot
 	bin/earshot man dist/man/man1
 	@ls dist/man/man1
+
+# Both programs for every system they are built for, each with its manual and
+# completions, and their checksums; the same commit gives the same bytes.
+SYSTEMS = linux/amd64 linux/arm64 darwin/amd64 darwin/arm64 windows/amd64 windows/arm64
+release: man
+	@rm -rf dist/release dist/completions && mkdir -p dist/release dist/completions
+	@for shell in bash zsh fish powershell; do bin/earshot completion $$shell > dist/completions/earshot.$$shell || exit 1; done
+	@ffmpreg=$$(go list -m -f '{{.Dir}}' codeberg.org/gruf/go-ffmpreg) || exit 1; \
+	for system in $(SYSTEMS); do \
+	    name=earshot-$(VERSION)-$$(echo $$system | tr / -); stage=dist/release/$$name; suffix=; \
+	    case $$system in windows/*) suffix=.exe ;; esac; \
+	    mkdir -p $$stage; \
+	    for program in earshot earshot-decode; do \
+	        GOOS=$${system%/*} GOARCH=$${system#*/} $(BUILD) -o $$stage/$$program$$suffix ./cmd/$$program || exit 1; \
+	    done; \
+	    cp -r README.md LICENSE dist/man dist/completions $$stage; \
+	    cp $$ffmpreg/LICENSE $$stage/LICENSE-earshot-decode; chmod -R u=rwX,go=rX $$stage; \
+	    tar --sort=name --owner=0 --group=0 --numeric-owner --mtime=@$$(git log -1 --format=%ct) \
+	        -C dist/release -cf - $$name | gzip -n9 > $$stage.tar.gz && rm -r $$stage || exit 1; \
+	done
+	@cd dist/release && sha256sum *.tar.gz > SHA256SUMS && cat SHA256SUMS
 
 # The picture and the table in README.md, anew from the demo.
 docs:
