@@ -15,6 +15,9 @@ import (
 func TestEveryDemoFiringIsTimedAsItWasMade(t *testing.T) {
 	const tolerance, same = 0.0002, 0.02 // s
 	for _, lens := range synth.Demo(demoSeed) {
+		if lens.Spoilt {
+			continue
+		}
 		t.Run(lens.File, func(t *testing.T) {
 			clip, err := lens.Recording.Clip()
 			if err != nil {

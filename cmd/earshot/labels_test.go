@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -33,6 +34,9 @@ func TestLabelsReadBackUnchangedAreJudgedAlike(t *testing.T) {
 	}
 	const hangs = "vastrel-90.wav" // the lens that is laid in other ways as well
 	for _, lens := range synth.Demo(demoSeed) {
+		if filepath.Ext(lens.File) != ".wav" { // its decoder is a program of its own
+			continue
+		}
 		tellings := [][]string{{"--speeds", lens.Speeds}}
 		if lens.File == hangs {
 			tellings = append(tellings, []string{"--speeds", "1 1/2 1/4 1/8 1/15"}, []string{"--speeds", "1/125x15"}, nil)

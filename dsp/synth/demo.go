@@ -4,22 +4,24 @@ import "fmt"
 
 // Lens is one lens of the demo's drawer.
 type Lens struct {
-	File      string // name of its clip, without a folder
+	File      string // name of its clip, in a folder where it is not with the others
 	Name      string
 	Serial    string
 	Note      string // what the shop would write on its tag
 	Speeds    string // the settings in the order fired, as a person would note them
 	Rested    string // how long it had not been fired, "90d"; empty where unknown
 	Ails      []Symptom
+	Spoilt    bool // recorded so badly that its firings can't all be told
 	Recording Recording
 }
 
-// Demo is a drawer of eight lenses of an invented shop, by invented makers. Equal
-// seeds give equal drawers.
+// Demo is a drawer of lenses of an invented shop, by invented makers, one of them a second
+// time after service. Equal seeds give equal drawers.
 func Demo(seed uint64) []Lens {
 	lenses := []Lens{
 		healthyLens(), slowLens(), gummedLens(), erraticLens(),
 		earlyLens(), hangingLens(), noisyLens(), steadyLens(),
+		reflexLens(), farLens(), phoneLens(), servicedLens(),
 	}
 	for i := range lenses {
 		l := &lenses[i]
@@ -28,6 +30,9 @@ func Demo(seed uint64) []Lens {
 		l.Recording.Take.Pause = [2]float64{0.35, 0.9}
 		l.Speeds = Notation(l.Recording.Take.Settings)
 		l.Serial = fmt.Sprintf("%07d", 1000000+newDice(seed, 100+uint64(i)).IntN(8999999))
+		if l.Name == lenses[1].Name {
+			l.Serial = lenses[1].Serial
+		}
 		for _, f := range l.Recording.Take.Shutter.Faults {
 			l.Ails = append(l.Ails, f.Symptom)
 		}
@@ -143,4 +148,45 @@ func steadyLens() Lens {
 		Note:      "repeats well, a little slow throughout",
 		Recording: r,
 	}
+}
+
+func reflexLens() Lens {
+	s := demoShutter(19, Reflex)
+	return Lens{
+		File: "carrowmere-80.wav", Name: "Carrowmere 80 mm f/2.8",
+		Note:      "in its reflex body: blades, mirror and flaps are heard too",
+		Recording: demoTake(s, Fire(Modern()[:5], 3)),
+	}
+}
+
+// farLens is recorded from the other end of the shop by a phone that cuts off what is
+// quiet and loses buffers.
+func farLens() Lens {
+	s := demoShutter(20, Leaf)
+	r := demoTake(s, Fire(Modern()[:5], 3))
+	r.Room, r.Noise = &Room{RT60: 0.8, Distance: 4}, Noise{RoomNoise, 6}
+	r.Phone.Level = -44
+	r.Phone.Losses = []Loss{{At: 6, Length: 0.08}, {At: 12, Length: 0.12}, {At: 19, Length: 0.1}}
+	return Lens{
+		File: "dunmorrow-100.wav", Name: "Dunmorrow 100 mm f/4", Spoilt: true,
+		Note:      "recorded from the other end of the shop",
+		Recording: r,
+	}
+}
+
+func phoneLens() Lens {
+	s := demoShutter(21, Leaf)
+	return Lens{
+		File: "pellworth-120.m4a", Name: "Pellworth 120 mm f/4",
+		Note:      "straight from the phone",
+		Recording: demoTake(s, Fire(Modern()[1:6], 3)),
+	}
+}
+
+// servicedLens is the slow one, half a year later.
+func servicedLens() Lens {
+	l := slowLens()
+	l.File, l.Note, l.Rested = "after-service/"+l.File, "escapement cleaned", "2d"
+	l.Recording = demoTake(demoShutter(12, Leaf), fives(Modern()[:6]))
+	return l
 }

@@ -93,8 +93,10 @@ func (r Room) reflections(d dice, h []float64, rate float64) {
 	}
 }
 
-// reflect adds one reflection that has come path m and kept a share of its amplitude.
+// reflect adds one reflection that has come path m, no shorter than the direct way, and
+// kept a share of its amplitude.
 func (r Room) reflect(h []float64, rate, path, kept float64) {
+	path = max(path, r.Distance)
 	at := (path - r.Distance) / speedOfSound * rate
 	i := int(at)
 	if i+1 >= len(h) {
