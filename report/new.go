@@ -62,9 +62,8 @@ func newPolicy(p shutter.Policy) Policy {
 }
 
 func newClip(c Clip) Clip {
-	c.Duration, c.Sound.Lost = seconds(c.Duration), seconds(c.Sound.Lost)
-	c.Sound.Noise, c.Sound.Peak = decibels(c.Sound.Noise), decibels(c.Sound.Peak)
-	c.ByHand = c.ByHand.rounded()
+	c.Duration = seconds(c.Duration)
+	c.Sound, c.ByHand = newSound(c.Sound), c.ByHand.rounded()
 	c.Warnings = each(c.Warnings, same)
 	return c
 }

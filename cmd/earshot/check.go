@@ -233,9 +233,13 @@ func (o checkOptions) print(w io.Writer, d report.Document) error {
 // warn says what is doubtful about the clips.
 func (a app) warn(d report.Document) {
 	for _, c := range d.Clips {
-		for _, w := range c.Warnings {
-			fmt.Fprintf(a.stderr, "earshot: warning: %s: %s\n", report.Printable(c.File), report.Printable(w.Message))
-		}
+		a.warnOf(c)
+	}
+}
+
+func (a app) warnOf(c report.Clip) {
+	for _, w := range c.Warnings {
+		fmt.Fprintf(a.stderr, "earshot: warning: %s: %s\n", report.Printable(c.File), report.Printable(w.Message))
 	}
 }
 

@@ -4,12 +4,12 @@ import (
 	"context"
 	"encoding/hex"
 	"fmt"
-	"math"
 	"os"
 	"path/filepath"
 
 	"earshot/dsp"
 	"earshot/dsp/clip"
+	"earshot/dsp/quality"
 	"earshot/report"
 	"earshot/shutter"
 )
@@ -19,6 +19,7 @@ type heard struct {
 	path  string
 	facts report.Clip
 	shutter.Heard
+	quality *quality.Quality
 }
 
 // endsAlike is the hint for a clip that may be of another kind of shutter than told.
@@ -36,26 +37,48 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 	if err != nil {
 		return heard{}, err
 	}
-	sum, err := c.SHA256()
+	facts, err := factsOf(path, c, h)
 	if err != nil {
 		return heard{}, err
 	}
-	facts := report.Clip{
-		File: filepath.Base(path), SHA256: hex.EncodeToString(sum[:]), Format: formatWords(c.Encoding(), c.Format()),
-		Rate: h.Rate, Channels: h.Channels, Channel: h.Channel, Duration: h.Duration(), Sound: soundOf(h),
-	}
-	for _, w := range c.Warnings() {
-		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
-	}
 	why, nothing := shutter.WhyNothing(h) // before Hear, which lets go of what was heard
+	q, err := quality.Measure(h, c)
+	if err != nil {
+		return heard{}, err
+	}
+	facts.Sound = soundOf(h, q)
 	all, err := shutter.Hear(h, c, n, kind)
+	if err != nil {
+		return heard{}, err
+	}
+	shutter.Smear(all.Firings, q.Smear())
+	if err := q.HearClicks(h, c, ends(h, all.Firings)); err != nil {
+		return heard{}, err
+	}
+	facts.Sound.Click, facts.Sound.ClickOver = known(q.Click), known(q.Click-q.Floor)
 	if nothing && len(all.Firings) == 0 {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
 	}
 	if all.Alike && kind == shutter.Leaf {
 		facts.Warnings = append(facts.Warnings, endsAlike)
 	}
-	return heard{path, facts, all}, err
+	return heard{path, facts.WithFindings(), all, q}, nil
+}
+
+// factsOf is what a clip is as a file, and what is doubtful about that.
+func factsOf(path string, c *clip.Clip, h *dsp.Hearing) (report.Clip, error) {
+	sum, err := c.SHA256()
+	if err != nil {
+		return report.Clip{}, err
+	}
+	facts := report.Clip{
+		File: filepath.Base(path), SHA256: hex.EncodeToString(sum[:]), Format: formatWords(c.Encoding(), c.Format()),
+		Rate: h.Rate, Channels: h.Channels, Channel: h.Channel, Duration: h.Duration(),
+	}
+	for _, w := range c.Warnings() {
+		facts.Warnings = append(facts.Warnings, report.Warning{Code: string(w.Code), Message: w.Message})
+	}
+	return facts, nil
 }
 
 func formatWords(encoding string, f dsp.Format) string {
@@ -64,16 +87,6 @@ func formatWords(encoding string, f dsp.Format) string {
 		channels = "1 channel"
 	}
 	return fmt.Sprintf("%s, %g kHz, %s", encoding, float64(f.Rate)/1000, channels)
-}
-
-func soundOf(h *dsp.Hearing) report.Sound {
-	peak := 20 * math.Log10(h.Peak) // −Inf, written as null, for silence
-	noise := h.Noise                // a copy, lest it keep all of h in memory
-	s := report.Sound{Transients: len(h.Transients), Noise: &noise, Peak: &peak, Clipped: h.Clipped}
-	for _, g := range h.Gaps {
-		s.Lost += h.Seconds(float64(g.End - g.Start))
-	}
-	return s
 }
 
 // interruptible is a source that ends with the context's error once that is done.

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"earshot/report"
+	"earshot/report/chart"
+	"earshot/shutter"
+)
+
+func newSound(a app) *cobra.Command {
+	var (
+		o    soundOptions
+		kind string
+	)
+	c := &cobra.Command{
+		Use:   "sound CLIP",
+		Short: "Say whether a recording is fit to be timed",
+		Long: `sound says of one recording how fit it is to be timed: its level, clipping, noise,
+bandwidth, what noise gates and gain controls did to it, gaps, channels and hum. Each
+is one line; where it is better recorded otherwise, with what that limits and what to
+do. check says the same in its record.`,
+		Example: "  earshot sound corvane-105.wav\n  earshot sound corvane-105.wav --chart corvane-105-sound.png",
+		Args:    arguments(oneRecording),
+	}
+	s := c.Flags()
+	s.StringVar(&kind, "shutter", string(shutter.Leaf), "how the shutter is built: leaf or focal-plane")
+	s.BoolVar(&o.json, "json", false, "print the findings as JSON")
+	s.StringVar(&o.chart, "chart", "", "draw the spectrum of noise and clicks into this file (.png or .svg)")
+	c.RunE = func(c *cobra.Command, args []string) (err error) {
+		o.clip = args[0]
+		if o.kind, err = shutter.ParseKind(kind); err != nil {
+			return usageError{c, fmt.Errorf("--shutter: %w", err)}
+		}
+		if err := o.checkChart(c); err != nil {
+			return err
+		}
+		return a.sound(c.Context(), o)
+	}
+	return c
+}
+
+func oneRecording(_ *cobra.Command, args []string) error {
+	switch len(args) {
+	case 0:
+		return errors.New("no clip was named: name one recording")
+	case 1:
+		return nil
+	}
+	return fmt.Errorf("%d clips were named, and one is looked at at a time", len(args))
+}
+
+// soundOptions are what sound was asked for.
+type soundOptions struct {
+	clip, chart string
+	kind        shutter.Kind
+	chartFormat chart.Format
+	json        bool
+}
+
+// checkChart looks at the file to be drawn before any work is done.
+func (o *soundOptions) checkChart(c *cobra.Command) (err error) {
+	if !c.Flags().Changed("chart") {
+		return nil
+	}
+	if o.chart == "" {
+		return usageError{c, errors.New("--chart: no file was named")}
+	}
+	if o.chartFormat, err = chart.SpectrumFormatOf(o.chart); err != nil {
+		return usageError{c, fmt.Errorf("--chart %s: %w", o.chart, err)}
+	}
+	return refuseClobber(o.chart, []string{o.clip})
+}
+
+// sound hears the clip and says how fit it is.
+func (a app) sound(ctx context.Context, o soundOptions) error {
+	h, err := hear(ctx, o.clip, 0, o.kind)
+	if err != nil {
+		return err
+	}
+	if o.chart != "" {
+		if err := writeSpectrum(o, h); err != nil {
+			return err
+		}
+	}
+	h.facts.Warnings = slices.DeleteFunc(h.facts.Warnings, saidByFindings)
+	a.warnOf(h.facts)
+	if o.json {
+		return report.WriteSoundJSON(a.stdout, h.facts, version)
+	}
+	return report.WriteSound(a.stdout, h.facts, len(h.Firings))
+}
+
+// saidByFindings tells whether a warning is what a finding says too.
+func saidByFindings(w report.Warning) bool {
+	return w.Code == "digital-silence" || w.Code == "nothing-stands-out"
+}
