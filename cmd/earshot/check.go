@@ -173,7 +173,7 @@ func (o sitting) judge(all []heard) report.Document {
 	var (
 		firings []shutter.Firing
 		marks   []shutter.Mark
-		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens}
+		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens, Told: o.steps}
 	)
 	for _, h := range all {
 		mark, _ := shutter.MarkFromName(h.facts.File)
