@@ -1,0 +1,127 @@
+package drawer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// Lens is one lens in one sitting, with all of its clips.
+type Lens struct {
+	report.Lens
+	Sitting string
+	Clips   []Clip
+	Steps   []shutter.Step // the settings told of all clips, in order; nil where none were
+	Extra   []string       // beside List.Extra
+}
+
+// Clip is a recording as the list names it.
+type Clip struct {
+	Name string // below the drawer, with / between folders
+	Line int    // of the list; 0 without one
+}
+
+// Title names the lens, its number and its sitting on one line.
+func (l Lens) Title() string {
+	name, number := report.Document{Lens: l.Lens}.Title()
+	if l.Sitting != "" {
+		number += ", " + l.Sitting
+	}
+	return name + number
+}
+
+// Lenses gathers the rows by lens, which is one where name, serial number and sitting
+// are alike but for capitals, in the order of their first rows. What stands in some of
+// its rows holds for all; where two rows disagree, or some have speeds and others not,
+// that is a problem.
+func (l List) Lenses() (lenses []Lens, problems []Problem) {
+	place := map[string]int{}
+	rows := map[int][]Row{} // of each lens
+	for _, r := range l.Rows {
+		key := strings.ToLower(strings.Join([]string{r.Lens.Name, r.Lens.Serial, r.Sitting}, "\x00"))
+		i, known := place[key]
+		if !known {
+			i, place[key] = len(lenses), len(lenses)
+			lenses = append(lenses, Lens{Lens: r.Lens, Sitting: r.Sitting, Extra: slices.Clone(r.Extra)})
+		} else {
+			problems = append(problems, lenses[i].join(r, rows[i][0].Line)...)
+		}
+		lenses[i].Clips = append(lenses[i].Clips, Clip{r.Clip, r.Line})
+		rows[i] = append(rows[i], r)
+	}
+	for i := range lenses {
+		problems = append(problems, lenses[i].tell(rows[i])...)
+	}
+	problems = append(problems, l.twice()...)
+	slices.SortStableFunc(problems, func(a, b Problem) int { return a.Line - b.Line })
+	return lenses, problems
+}
+
+// join takes over what a further row says of the lens, whose first row is at a line.
+func (l *Lens) join(r Row, first int) (problems []Problem) {
+	differs := func(column, is, was string) {
+		problems = append(problems, Problem{r.Line, column, fmt.Sprintf("%q, and line %d says %q of the same lens: write the same in both, or tell two sittings apart in a column sitting", is, first, was)})
+	}
+	for _, f := range []struct {
+		column string
+		mine   *string
+		his    string
+	}{
+		{"rested", &l.Rested, r.Lens.Rested}, {"note", &l.Note, r.Lens.Note}, {"shutter", &l.Shutter, r.Lens.Shutter},
+	} {
+		if *f.mine == "" {
+			*f.mine = f.his
+		} else if f.his != "" && f.his != *f.mine {
+			differs(f.column, f.his, *f.mine)
+		}
+	}
+	switch t := r.Lens.Temperature; {
+	case l.Temperature == nil:
+		l.Temperature = t
+	case t != nil && *t != *l.Temperature:
+		differs("temperature_c", fmt.Sprint(*t), fmt.Sprint(*l.Temperature))
+	}
+	for i, e := range r.Extra {
+		if e != "" && e != l.Extra[i] {
+			l.Extra[i] = strings.TrimPrefix(l.Extra[i]+"; "+e, "; ")
+		}
+	}
+	return problems
+}
+
+// tell joins the settings told in the rows of the lens, which follow one series.
+func (l *Lens) tell(rows []Row) (problems []Problem) {
+	var all []shutter.Step
+	for _, r := range rows {
+		all = append(all, r.Steps...)
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	for _, r := range rows {
+		if len(r.Steps) == 0 {
+			problems = append(problems, Problem{r.Line, "speeds", fmt.Sprintf("empty, and other clips of %s have theirs: tell those of this clip too, or of none", l.Title())})
+		}
+	}
+	var err error
+	if l.Steps, err = shutter.ParseSteps(shutter.FormatSteps(all)); err != nil {
+		problems = append(problems, Problem{rows[0].Line, "speeds", err.Error()})
+	}
+	return problems
+}
+
+// twice finds clips that stand in the list more than once.
+func (l List) twice() (problems []Problem) {
+	first := map[string]int{}
+	for _, r := range l.Rows {
+		if line, again := first[r.Clip]; again {
+			problems = append(problems, Problem{r.Line, "clip", fmt.Sprintf("%s stands in line %d too: a clip is of one lens, and once", r.Clip, line)})
+			continue
+		}
+		first[r.Clip] = r.Line
+	}
+	return problems
+}

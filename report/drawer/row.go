@@ -1,0 +1,179 @@
+package drawer
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"earshot/report"
+	"earshot/shutter"
+)
+
+// Row is one line of a list: a clip and what was told of it and its lens.
+type Row struct {
+	Line          int
+	Lens          report.Lens
+	Sitting, Clip string
+	Steps         []shutter.Step // the settings told, in the order fired; nil where none were
+	Extra         []string       // beside List.Extra
+}
+
+// head is the first line: what each field of the others is.
+type head struct {
+	names []string // as written
+	place []int    // in columns, -1 for one not known
+}
+
+// newHead reads the first line and says what is wrong with it.
+func newHead(r record) (h head, problems []Problem) {
+	for i, written := range r.fields {
+		place := slices.Index(columns, plainName(written))
+		switch {
+		case place >= 0 && slices.Contains(h.place, place), place < 0 && written != "" && slices.Contains(h.names, written):
+			problems = append(problems, Problem{r.line, named(written, i), "there are two columns of this name: take one out"})
+		case place < 0 && written != "" && meant(written, r) != "":
+			problems = append(problems, Problem{r.line, named(written, i), fmt.Sprintf("not known, and there is no column %s: is it meant? Then write that", meant(written, r))})
+		}
+		h.names, h.place = append(h.names, written), append(h.place, place)
+	}
+	for _, needed := range []string{"lens", "clip"} {
+		if len(problems) == 0 && !slices.Contains(h.place, slices.Index(columns, needed)) {
+			problems = append(problems, Problem{Line: r.line, Message: fmt.Sprintf("no column %q: the first line names the columns, as in %s", needed, strings.Join(columns[:len(columns)-1], ","))})
+		}
+	}
+	return h, problems
+}
+
+func plainName(s string) string {
+	return strings.ReplaceAll(strings.ToLower(s), " ", "_")
+}
+
+// meant is the known column that a name not known most likely stands for; empty where
+// there is none, or it is in the line too.
+func meant(written string, r record) string {
+	name := plainName(written)
+	for _, c := range columns {
+		akin := len(name) >= 4 && (strings.HasPrefix(name, c) || strings.HasPrefix(c, name))
+		if akin && !slices.ContainsFunc(r.fields, func(f string) bool { return plainName(f) == c }) {
+			return c
+		}
+	}
+	return ""
+}
+
+// named is a column by its name and by its letter in the spreadsheet.
+func named(name string, i int) string {
+	const letters = 26
+	if i >= letters {
+		return name
+	}
+	return strings.TrimSpace(fmt.Sprintf("%s (%c)", name, 'A'+i))
+}
+
+func (h head) extra() []string {
+	var names []string
+	for i, p := range h.place {
+		if p < 0 && h.names[i] != "" {
+			names = append(names, h.names[i])
+		}
+	}
+	return names
+}
+
+// row reads a line and says what is wrong with each of its fields.
+func (h head) row(r record) (row Row, problems []Problem) {
+	row = Row{Line: r.line}
+	if r.blank() {
+		return row, nil
+	}
+	for i := range h.names {
+		value := ""
+		if i < len(r.fields) {
+			value = r.fields[i]
+		}
+		if h.place[i] < 0 {
+			if h.names[i] != "" {
+				row.Extra = append(row.Extra, value)
+			}
+			continue
+		}
+		if err := row.set(columns[h.place[i]], value); err != nil {
+			problems = append(problems, Problem{r.line, named(h.names[i], i), err.Error()})
+		}
+	}
+	for i := len(h.names); i < len(r.fields); i++ {
+		if r.fields[i] != "" {
+			return row, append(problems, Problem{Line: r.line, Message: fmt.Sprintf("%d fields, and the first line names %d: a text that holds the separator stands in double quotes", len(r.fields), len(h.names))})
+		}
+	}
+	return row, problems
+}
+
+// shortened is a number the spreadsheet wrote with an exponent.
+var shortened = regexp.MustCompile(`^[0-9]([.,][0-9]+)?[eE]\+?[0-9]+$`)
+
+// set reads one field into the row.
+func (r *Row) set(column, value string) error {
+	if value == "" {
+		switch column {
+		case "lens":
+			return errors.New("no lens is named: name it in every line")
+		case "clip":
+			return errors.New("no clip is named: write the name of its file, or of the folder that holds the clips of this lens")
+		}
+		return nil
+	}
+	switch column {
+	case "lens":
+		r.Lens.Name = value
+	case "serial":
+		if shortened.MatchString(value) {
+			return fmt.Errorf("%q is a number that the spreadsheet shortened: make the column one of text and write the serial number in full", value)
+		}
+		r.Lens.Serial = value
+	case "clip":
+		r.Clip = value
+	case "note":
+		r.Lens.Note = value
+	case "sitting":
+		r.Sitting = value
+	case "speeds":
+		return r.setSpeeds(value)
+	case "shutter":
+		kind, err := shutter.ParseKind(strings.ReplaceAll(strings.ToLower(value), " ", "-"))
+		r.Lens.Shutter = string(kind)
+		return err
+	case "rested":
+		r.Lens.Rested = strings.ToLower(strings.ReplaceAll(value, " ", ""))
+		if err := report.CheckRested(r.Lens.Rested); err != nil {
+			return fmt.Errorf("%q: %w", value, err)
+		}
+	case "temperature_c":
+		return r.setTemperature(value)
+	}
+	return nil
+}
+
+func (r *Row) setSpeeds(value string) (err error) {
+	if speed := datedSpeed(value); speed != "" {
+		return fmt.Errorf("%q is what the spreadsheet made of a speed, taking it for a date: write %s", value, speed)
+	}
+	r.Steps, err = shutter.ParseSteps(value)
+	return err
+}
+
+func (r *Row) setTemperature(value string) error {
+	digits := strings.TrimSpace(strings.TrimRight(value, "°Cc "))
+	t, err := strconv.ParseFloat(strings.Replace(digits, ",", ".", 1), 64)
+	if err != nil {
+		return fmt.Errorf("%q is no number: write the temperature in °C, as in 18", value)
+	}
+	r.Lens.Temperature = &t
+	if err := report.CheckTemperature(t); err != nil {
+		return fmt.Errorf("%q: %w", value, err)
+	}
+	return nil
+}
