@@ -99,7 +99,7 @@ func (a app) drawer(ctx context.Context, o drawerOptions) error {
 		return ctx.Err()
 	}
 	s := drawer.NewSummary(found.name, version, o.now, entries(outcomes))
-	s.Extra, s.Notes = found.extra, found.notes()
+	s.Extra, s.Notes = found.extra, append(found.notes(), s.Twins()...)
 	if err := errors.Join(writeChanged(filepath.Join(out, "summary.csv"), s.WriteCSV), writeChanged(filepath.Join(out, "index.html"), s.WriteHTML)); err != nil {
 		return err
 	}
@@ -126,26 +126,23 @@ func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 	for _, note := range s.Notes {
 		fmt.Fprintf(a.stderr, "earshot: warning: %s\n", report.Printable(note))
 	}
-	failed, missed := 0, 0
 	for _, e := range s.Entries {
 		if e.Record != nil {
 			a.warn(*e.Record)
 		}
 	}
+	missed := 0
 	for _, e := range s.Entries {
-		for _, f := range e.Missed {
+		for _, f := range e.Failures() {
 			missed++
+			f.File = filepath.Join(o.dir, f.File)
 			a.complain(f)
-		}
-		if e.Failure != nil {
-			failed++
-			a.complain(*e.Failure)
 		}
 	}
 	switch {
-	case failed == len(s.Entries):
+	case s.Count(drawer.NotChecked) == len(s.Entries):
 		return exitStatus(exitFailed)
-	case failed+missed > 0:
+	case missed > 0:
 		return exitStatus(exitSome)
 	case o.strict && s.Count(shutter.ServiceAdvised.String()) > 0:
 		return exitStatus(exitService)

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"earshot/report"
@@ -77,7 +78,7 @@ func (d *foundDrawer) readList(root *os.Root, all *scanned) error {
 	list, problems := drawer.Read(file)
 	lenses, wrong := list.Lenses()
 	located, unlisted, missing := locate(root, *all, lenses)
-	for _, p := range append(append(problems, wrong...), missing...) {
+	for _, p := range drawer.InOrder(slices.Concat(problems, wrong, missing)) {
 		all.problems = append(all.problems, report.Failure{Code: "list", File: all.list, Message: p.Error()})
 	}
 	d.lenses, d.unlisted, d.extra = located, unlisted, list.Extra

@@ -26,7 +26,7 @@ func locate(root *os.Root, all scanned, lenses []drawer.Lens) (located []foundLe
 			}
 			for _, name := range clips {
 				if line, taken := owner[name]; taken && line != c.Line {
-					problems = append(problems, drawer.Problem{Line: c.Line, Column: "clip", Message: fmt.Sprintf("%s belongs to line %d too: a clip is of one lens, and once", name, line)})
+					problems = append(problems, drawer.Problem{Line: c.Line, Column: "clip", Message: fmt.Sprintf("%s stands in line %d too: a clip is of one lens, and once", name, line)})
 					continue
 				}
 				owner[name] = c.Line

@@ -88,10 +88,10 @@ func checkLens(ctx context.Context, o drawerOptions, l foundLens) outcome {
 			err = l.write(ctx, d, o.dir)
 		}
 		for _, m := range missed {
-			out.Missed = append(out.Missed, failureOf(m))
+			out.Missed = append(out.Missed, below(o.dir, failureOf(m)))
 		}
 		if err != nil {
-			out.fail(err)
+			out.fail(o.dir, err)
 			return out
 		}
 	}
@@ -103,11 +103,19 @@ func checkLens(ctx context.Context, o drawerOptions, l foundLens) outcome {
 }
 
 // fail keeps why a lens could not be checked; that work was stopped is no reason.
-func (o *outcome) fail(err error) {
+func (o *outcome) fail(dir string, err error) {
 	if !errors.Is(err, context.Canceled) {
-		f := failureOf(err)
+		f := below(dir, failureOf(err))
 		o.Failure = &f
 	}
+}
+
+// below names the file of a failure by its place below the drawer.
+func below(dir string, f report.Failure) report.Failure {
+	if place, err := filepath.Rel(dir, f.File); err == nil && f.File != "" {
+		f.File = filepath.ToSlash(place)
+	}
+	return f
 }
 
 // sitting is the lens as check takes it.

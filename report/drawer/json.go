@@ -63,14 +63,11 @@ func (s Summary) WriteJSON(w io.Writer) error {
 func (e Entry) lens(extra []string) lens {
 	l := lens{
 		Lens: e.Lens.Lens, Sitting: e.Lens.Sitting, Clips: append([]string{}, e.Lens.names()...), Judged: e.Judged(),
-		Found: append([]string{}, e.Found()...), Next: e.ToDo(), Files: map[string]string{}, Extra: map[string]string{}, Errors: append([]report.Failure{}, e.Missed...),
+		Found: append([]string{}, e.Found()...), Next: e.ToDo(), Files: map[string]string{}, Extra: map[string]string{}, Errors: append([]report.Failure{}, e.Failures()...),
 	}
 	if e.Record != nil {
 		verdict := e.Verdict()
 		l.Verdict, l.Partly = &verdict, e.Record.Partly
-	}
-	if e.Failure != nil {
-		l.Errors = append(l.Errors, *e.Failure)
 	}
 	if s, off, ok := e.Furthest(); ok {
 		l.Furthest = &furthest{s.Marked, off, s.U95}

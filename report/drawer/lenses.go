@@ -55,9 +55,7 @@ func (l List) Lenses() (lenses []Lens, problems []Problem) {
 	for i := range lenses {
 		problems = append(problems, lenses[i].tell(rows[i])...)
 	}
-	problems = append(problems, l.twice()...)
-	slices.SortStableFunc(problems, func(a, b Problem) int { return a.Line - b.Line })
-	return lenses, problems
+	return lenses, InOrder(problems)
 }
 
 // join takes over what a further row says of the lens, whose first row is at a line.
@@ -96,6 +94,9 @@ func (l *Lens) join(r Row, first int) (problems []Problem) {
 func (l *Lens) tell(rows []Row) (problems []Problem) {
 	var all []shutter.Step
 	for _, r := range rows {
+		if r.misread {
+			return nil // and said so
+		}
 		all = append(all, r.Steps...)
 	}
 	if len(all) == 0 {
@@ -109,19 +110,6 @@ func (l *Lens) tell(rows []Row) (problems []Problem) {
 	var err error
 	if l.Steps, err = shutter.ParseSteps(shutter.FormatSteps(all)); err != nil {
 		problems = append(problems, Problem{rows[0].Line, "speeds", err.Error()})
-	}
-	return problems
-}
-
-// twice finds clips that stand in the list more than once.
-func (l List) twice() (problems []Problem) {
-	first := map[string]int{}
-	for _, r := range l.Rows {
-		if line, again := first[r.Clip]; again {
-			problems = append(problems, Problem{r.Line, "clip", fmt.Sprintf("%s stands in line %d too: a clip is of one lens, and once", r.Clip, line)})
-			continue
-		}
-		first[r.Clip] = r.Line
 	}
 	return problems
 }

@@ -43,8 +43,8 @@ func (p Problem) Error() string {
 // a byte order mark, else UTF-8 or, where it is none, Windows-1252, which holds
 // Latin-1; lines ending in any way. The first line names the columns in any order;
 // those not known here are kept as they are. Lines without any field filled in are
-// passed over. Every problem is told, in the order of lines; rows that have one are
-// not among the list's.
+// passed over. Every problem is told, in the order of lines; a row that has one is among
+// the list's all the same if it names a lens and a clip, so that more can be told.
 func Read(file []byte) (List, []Problem) {
 	text, problem := decode(file)
 	if problem != "" {
@@ -62,12 +62,17 @@ func Read(file []byte) (List, []Problem) {
 	for _, r := range records[1:] {
 		row, wrong := head.row(r)
 		problems = append(problems, wrong...)
-		if len(wrong) == 0 && !r.blank() {
+		if row.Lens.Name != "" && row.Clip != "" {
 			l.Rows = append(l.Rows, row)
 		}
 	}
+	return l, InOrder(problems)
+}
+
+// InOrder sorts problems by their line.
+func InOrder(problems []Problem) []Problem {
 	slices.SortStableFunc(problems, func(a, b Problem) int { return a.Line - b.Line })
-	return l, problems
+	return problems
 }
 
 // record is one line of fields, trimmed.

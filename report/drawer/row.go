@@ -19,6 +19,7 @@ type Row struct {
 	Sitting, Clip string
 	Steps         []shutter.Step // the settings told, in the order fired; nil where none were
 	Extra         []string       // beside List.Extra
+	misread       bool           // there is a problem with one of its fields
 }
 
 // head is the first line: what each field of the others is.
@@ -101,6 +102,7 @@ func (h head) row(r record) (row Row, problems []Problem) {
 			continue
 		}
 		if err := row.set(columns[h.place[i]], value); err != nil {
+			row.misread = true
 			problems = append(problems, Problem{r.line, named(h.names[i], i), err.Error()})
 		}
 	}

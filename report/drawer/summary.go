@@ -1,6 +1,7 @@
 package drawer
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -24,8 +25,8 @@ type Entry struct {
 	Lens    Lens
 	Record  *report.Document // nil where the lens could not be checked
 	Files   []File           // written for it
-	Failure *report.Failure  // why it could not be checked; nil where it could
-	Missed  []report.Failure // clips that were left out
+	Failure *report.Failure  // why it could not be checked, its file below the drawer; nil where it could
+	Missed  []report.Failure // clips that were left out, alike
 }
 
 // File is one of the files written for a lens.
@@ -60,10 +61,19 @@ func (e Entry) Attention() int {
 	return 4
 }
 
+// Failures are why the lens, or some of its clips, could not be checked.
+func (e Entry) Failures() []report.Failure {
+	all := slices.Clone(e.Missed)
+	if e.Failure != nil {
+		all = append(all, *e.Failure)
+	}
+	return all
+}
+
 // Found says in plain words what matters most about the lens.
 func (e Entry) Found() []string {
 	if e.Record == nil {
-		return []string{e.Failure.Message}
+		return []string{strings.TrimPrefix(e.Failure.File+": "+e.Failure.Message, ": ")}
 	}
 	return e.Record.Headlines()
 }
@@ -140,6 +150,31 @@ func (s Summary) Count(verdict string) (n int) {
 // verdicts are what a lens can have, in the order to be looked at.
 func verdicts() []string {
 	return []string{shutter.ServiceAdvised.String(), NotChecked, shutter.NotJudged.String(), shutter.Steady.String(), shutter.Good.String()}
+}
+
+// Twins says which clips of different lenses hold the same bytes: one of them is not
+// what it is called.
+func (s Summary) Twins() (notes []string) {
+	type place struct {
+		entry int
+		clip  string
+	}
+	first := map[string]place{}
+	for i, e := range s.Entries {
+		if e.Record == nil {
+			continue
+		}
+		for _, c := range e.Record.Clips {
+			was, known := first[c.SHA256]
+			switch {
+			case !known:
+				first[c.SHA256] = place{i, c.File}
+			case was.entry != i:
+				notes = append(notes, fmt.Sprintf("%s of %s holds the same bytes as %s of %s: one of them is another lens's", c.File, e.Lens.Title(), was.clip, s.Entries[was.entry].Lens.Title()))
+			}
+		}
+	}
+	return notes
 }
 
 // History is the records of one serial number.
