@@ -1,9 +1,11 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
 	"sync/atomic"
+	"time"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/vbauerster/mpb/v8"
@@ -31,9 +33,20 @@ func newProgress(w io.Writer, lenses int) *progress {
 	p.begin("")
 	p.bar = p.all.AddBar(int64(lenses), mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return *p.lens.Load() })),
-		mpb.AppendDecorators(decor.CountersNoUnit("%d of %d"), decor.Name(", "), decor.AverageETA(decor.ET_STYLE_MMSS), decor.Name(" left")),
+		mpb.AppendDecorators(decor.CountersNoUnit("%d of %d"), decor.Any(timeLeft(time.Now()))),
 	)
 	return p
+}
+
+// timeLeft says how long the rest will take if each lens takes as long as those done.
+func timeLeft(begun time.Time) func(decor.Statistics) string {
+	return func(s decor.Statistics) string {
+		if s.Current == 0 {
+			return ""
+		}
+		left := time.Since(begun) * time.Duration(s.Total-s.Current) / time.Duration(s.Current)
+		return fmt.Sprintf(", %d:%02d left", int(left.Minutes()), int(left.Seconds())%60)
+	}
 }
 
 // begin says which lens is worked on now.

@@ -40,10 +40,13 @@ func (a app) checkLenses(ctx context.Context, o drawerOptions, found foundDrawer
 	for range min(runtime.GOMAXPROCS(0), len(out)) {
 		workers.Go(func() {
 			for i := range next {
-				bar.begin(found.lenses[i].Title())
+				bar.begin(found.lenses[i].Lens.Name)
 				out[i] = checkLens(ctx, o, found.lenses[i])
+				if ctx.Err() != nil {
+					continue
+				}
 				bar.done()
-				if o.verbose && ctx.Err() == nil {
+				if o.verbose {
 					saying.Lock()
 					fmt.Fprintf(a.stderr, "earshot: %s\n", report.Printable(out[i].words()))
 					saying.Unlock()

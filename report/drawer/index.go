@@ -37,6 +37,7 @@ type indexPage struct {
 // indexRow is one lens on the page.
 type indexRow struct {
 	Entry
+	Rank  int // in the order to be looked at
 	ID    string
 	Chart *miniature
 }
@@ -50,7 +51,7 @@ func (s Summary) WriteHTML(w io.Writer) error {
 		Legend: s.legend(), NotTested: report.NotTested,
 	}
 	for i, e := range s.Entries {
-		p.Rows = append(p.Rows, indexRow{e, fmt.Sprintf("lens-%d", i+1), newMiniature(e.Record)})
+		p.Rows = append(p.Rows, indexRow{e, i, fmt.Sprintf("lens-%d", i+1), newMiniature(e.Record)})
 	}
 	if err := index.Execute(w, p); err != nil {
 		return fmt.Errorf("writing the index: %w", err)
