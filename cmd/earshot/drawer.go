@@ -17,7 +17,7 @@ import (
 
 const drawerLong = `drawer checks every lens of a folder, several at once: a folder of clips, or of one
 folder a lens. It prints a table, what needs attention first, and writes into DIR/report
-a record and a chart of each lens, a summary (summary.csv) and a page of all of them
+a record, a chart and a sheet of each lens, a summary (summary.csv) and a page of all of them
 (index.html), which any browser shows.
 
 A list beside the clips, drawer.csv, names the lenses and tells their speeds. Its first
@@ -98,7 +98,11 @@ func (a app) drawer(ctx context.Context, o drawerOptions) error {
 		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", finished(outcomes), len(outcomes), report.Printable(out))
 		return ctx.Err()
 	}
-	s := drawer.NewSummary(found.name, version, o.now, entries(outcomes))
+	all := entries(outcomes)
+	if err := writeSheets(out, all, found.lenses); err != nil {
+		return err
+	}
+	s := drawer.NewSummary(found.name, version, o.now, all)
 	s.Extra, s.Notes = found.extra, append(found.notes(), s.Twins()...)
 	if err := errors.Join(writeChanged(filepath.Join(out, "summary.csv"), s.WriteCSV), writeChanged(filepath.Join(out, "index.html"), s.WriteHTML)); err != nil {
 		return err

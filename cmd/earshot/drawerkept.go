@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 
 	"earshot/report"
 	"earshot/shutter"
@@ -28,8 +29,9 @@ func (l foundLens) kept(ctx context.Context, s sitting, dir string) (report.Docu
 
 // wouldMake tells whether a record was made by this program with the same settings.
 func (o sitting) wouldMake(d report.Document) bool {
-	now := report.New(shutter.Check{Policy: o.policy}, report.Facts{Version: version, Lens: o.lens, Told: o.steps})
-	return d.Tool == now.Tool && reflect.DeepEqual(d.Lens, now.Lens) && d.Told == now.Told && d.Policy == now.Policy
+	now := report.New(shutter.Check{Policy: o.policy}, report.Facts{Version: version, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy})
+	return d.Tool == now.Tool && reflect.DeepEqual(d.Lens, now.Lens) && d.Told == now.Told && d.Policy == now.Policy &&
+		slices.Equal(d.Observed, now.Observed) && d.ObservedBy == now.ObservedBy
 }
 
 // sameClips tells whether the clips hold the bytes that a record was made from.

@@ -124,6 +124,7 @@ func below(dir string, f report.Failure) report.Failure {
 // sitting is the lens as check takes it.
 func (l foundLens) sitting(o drawerOptions) sitting {
 	s := sitting{steps: l.Steps, kind: shutter.Kind(l.Lens.Shutter), lens: l.Lens.Lens, policy: o.policy, now: o.now}
+	s.seen, s.seenBy = l.Observed()
 	for _, c := range l.Clips {
 		s.clips = append(s.clips, filepath.Join(o.dir, filepath.FromSlash(c.Name)))
 	}

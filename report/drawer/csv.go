@@ -14,7 +14,7 @@ import (
 var summaryColumns = []string{
 	"lens", "serial", "sitting", "verdict", "judged", "partly_checked", "found", "next",
 	"furthest_off", "furthest_off_stops", "furthest_off_u95_stops", "firings", "firings_counted",
-	"shutter", "rested", "temperature_c", "note", "clips", "made", "record", "chart",
+	"shutter", "rested", "temperature_c", "note", "observed", "clips", "made", "record", "chart", "sheet",
 }
 
 // WriteCSV writes one row a lens under a row of headings, in the order to be looked
@@ -70,8 +70,8 @@ func (e Entry) cells() []string {
 	return []string{
 		report.Cell(l.Name), report.Cell(l.Serial), report.Cell(l.Sitting), e.Verdict(), report.Cell(e.Judged()), partly,
 		report.Cell(strings.Join(e.Found(), "; ")), report.Cell(e.ToDo()), report.Cell(marked), stops, u95, heard, counted,
-		l.Shutter, report.Cell(l.Rested), number(l.Temperature), report.Cell(l.Note), report.Cell(strings.Join(l.names(), "; ")), made,
-		report.Cell(e.File("record")), report.Cell(e.File("chart")),
+		l.Shutter, report.Cell(l.Rested), number(l.Temperature), report.Cell(l.Note), report.Cell(l.seenWords()), report.Cell(strings.Join(l.names(), "; ")), made,
+		report.Cell(e.File("record")), report.Cell(e.File("chart")), report.Cell(e.File("sheet")),
 	}
 }
 
@@ -84,6 +84,16 @@ func (e Entry) File(kind string) string {
 		}
 	}
 	return ""
+}
+
+// seenWords is what a person saw of the lens: "glass: clean; body: worn".
+func (l Lens) seenWords() string {
+	var words []string
+	seen, _ := l.Observed()
+	for _, o := range seen {
+		words = append(words, o.What+": "+o.Seen)
+	}
+	return strings.Join(words, "; ")
 }
 
 func (l Lens) names() []string {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"earshot/report"
+	"earshot/report/sheet"
 	"earshot/shutter"
 )
 
@@ -14,8 +15,15 @@ type Lens struct {
 	report.Lens
 	Sitting string
 	Clips   []Clip
-	Steps   []shutter.Step // the settings told of all clips, in order; nil where none were
-	Extra   []string       // beside List.Extra
+	Steps   []shutter.Step    // the settings told of all clips, in order; nil where none were
+	Seen    map[string]string // what a person saw, by column
+	Extra   []string          // beside List.Extra
+}
+
+// Observed is what a person saw of the lens, in the order in which sheets print it,
+// and who it was.
+func (l Lens) Observed() (seen []report.Observation, by string) {
+	return sheet.Observations(func(what string) string { return l.Seen[what] }), l.Seen[observer]
 }
 
 // Clip is a recording as the list names it.
@@ -45,7 +53,7 @@ func (l List) Lenses() (lenses []Lens, problems []Problem) {
 		i, known := place[key]
 		if !known {
 			i, place[key] = len(lenses), len(lenses)
-			lenses = append(lenses, Lens{Lens: r.Lens, Sitting: r.Sitting, Extra: slices.Clone(r.Extra)})
+			lenses = append(lenses, Lens{Lens: r.Lens, Sitting: r.Sitting, Seen: r.Seen, Extra: slices.Clone(r.Extra)})
 		} else {
 			problems = append(problems, lenses[i].join(r, rows[i][0].Line)...)
 		}
@@ -81,6 +89,16 @@ func (l *Lens) join(r Row, first int) (problems []Problem) {
 		l.Temperature = t
 	case t != nil && *t != *l.Temperature:
 		differs("temperature_c", fmt.Sprint(*t), fmt.Sprint(*l.Temperature))
+	}
+	for column, words := range r.Seen {
+		switch was := l.Seen[column]; {
+		case was == "" && l.Seen == nil:
+			l.Seen = map[string]string{column: words}
+		case was == "":
+			l.Seen[column] = words
+		case was != words:
+			differs(column, words, was)
+		}
 	}
 	for i, e := range r.Extra {
 		if e != "" && e != l.Extra[i] {

@@ -7,6 +7,8 @@ import (
 	"io"
 	"slices"
 	"strings"
+
+	"earshot/report/sheet"
 )
 
 // List is a drawer.csv as it was read.
@@ -17,8 +19,13 @@ type List struct {
 
 // The columns that are understood. All but lens and clip may be left out. Lines of
 // one lens that differ in sitting, "before service" and "after" say, are checked as
-// two.
-var columns = []string{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note", "sitting"}
+// two. The last ones hold what a person saw of the lens, and who it was.
+var (
+	basic   = []string{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note"}
+	columns = slices.Concat(basic, []string{"sitting", observer}, sheet.Seen)
+)
+
+const observer = "observed_by"
 
 // Problem is one thing to be put right in a list.
 type Problem struct {
@@ -52,7 +59,7 @@ func Read(file []byte) (List, []Problem) {
 	}
 	records, problems := split(text)
 	if len(records) == 0 {
-		return List{}, append(problems, Problem{Message: "the list is empty: its first line names the columns, " + strings.Join(columns, ",") + ", and each further line a clip"})
+		return List{}, append(problems, Problem{Message: "the list is empty: its first line names the columns, " + strings.Join(basic, ",") + ", and each further line a clip"})
 	}
 	head, wrong := newHead(records[0])
 	if len(wrong) > 0 {

@@ -131,11 +131,11 @@ func TestWhatIsWrongInAListIsToldByLineAndColumn(t *testing.T) {
 }
 
 func TestLinesOfOneLensAreJoined(t *testing.T) {
-	const list = `lens,serial,clip,speeds,rested,note,sitting,shelf
-Corvane,1,a.wav,1x3,90d,,,upper
-corvane,1,b.wav,1/2x3 1/4x3,,dusty,,
-Corvane,2,c.wav,,,,,
-Corvane,1,d.wav,,,,after service,lower
+	const list = `lens,serial,clip,speeds,rested,note,sitting,shelf,Fast speeds,observed_by
+Corvane,1,a.wav,1x3,90d,,,upper,,R. Marrable
+corvane,1,b.wav,1/2x3 1/4x3,,dusty,,,all seen to open,
+Corvane,2,c.wav,,,,,,,
+Corvane,1,d.wav,,,,after service,lower,,
 `
 	read, problems := drawer.Read([]byte(list))
 	lenses, wrong := read.Lenses()
@@ -145,6 +145,9 @@ Corvane,1,d.wav,,,,after service,lower
 	first := lenses[0]
 	if got := shutter.FormatSteps(first.Steps); got != "1x3 1/2x3 1/4x3" || first.Rested != "90d" || first.Note != "dusty" || len(first.Clips) != 2 || first.Extra[0] != "upper" {
 		t.Errorf("steps %s, %+v", got, first)
+	}
+	if seen, by := first.Observed(); by != "R. Marrable" || len(seen) != 1 || seen[0] != (report.Observation{What: "fast speeds", Seen: "all seen to open"}) {
+		t.Errorf("seen %v by %q", seen, by)
 	}
 	if lenses[2].Title() != "Corvane, no. 1, after service" {
 		t.Errorf("the third is %q", lenses[2].Title())

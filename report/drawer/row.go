@@ -17,9 +17,10 @@ type Row struct {
 	Line          int
 	Lens          report.Lens
 	Sitting, Clip string
-	Steps         []shutter.Step // the settings told, in the order fired; nil where none were
-	Extra         []string       // beside List.Extra
-	misread       bool           // there is a problem with one of its fields
+	Steps         []shutter.Step    // the settings told, in the order fired; nil where none were
+	Seen          map[string]string // what a person saw, by column
+	Extra         []string          // beside List.Extra
+	misread       bool              // there is a problem with one of its fields
 }
 
 // head is the first line: what each field of the others is.
@@ -42,7 +43,7 @@ func newHead(r record) (h head, problems []Problem) {
 	}
 	for _, needed := range []string{"lens", "clip"} {
 		if len(problems) == 0 && !slices.Contains(h.place, slices.Index(columns, needed)) {
-			problems = append(problems, Problem{Line: r.line, Message: fmt.Sprintf("no column %q: the first line names the columns, as in %s", needed, strings.Join(columns[:len(columns)-1], ","))})
+			problems = append(problems, Problem{Line: r.line, Message: fmt.Sprintf("no column %q: the first line names the columns, as in %s", needed, strings.Join(basic, ","))})
 		}
 	}
 	return h, problems
@@ -155,6 +156,11 @@ func (r *Row) set(column, value string) error {
 		}
 	case "temperature_c":
 		return r.setTemperature(value)
+	default:
+		if r.Seen == nil {
+			r.Seen = map[string]string{}
+		}
+		r.Seen[column] = value
 	}
 	return nil
 }

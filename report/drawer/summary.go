@@ -31,7 +31,7 @@ type Entry struct {
 
 // File is one of the files written for a lens.
 type File struct {
-	Kind string // "record", "chart"
+	Kind string // "record", "chart", "sheet"
 	Name string // beside the index
 }
 
