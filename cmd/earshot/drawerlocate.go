@@ -53,10 +53,10 @@ func locateOne(root *os.Root, all scanned, written string) (clips []string, prob
 		return nil, fmt.Sprintf("%q leads out of the drawer: name the clip by its place below the folder", written)
 	}
 	info, err := root.Stat(filepath.FromSlash(name))
-	if missing(err) && strings.Contains(name, `\`) { // written where folders are parted so
+	if isMissing(err) && strings.Contains(name, `\`) { // written where folders are parted so
 		return locateOne(root, all, strings.ReplaceAll(written, `\`, "/"))
 	}
-	if missing(err) {
+	if isMissing(err) {
 		return nil, fmt.Sprintf("there is no file or folder %q in the drawer%s", written, nearClip(all, name))
 	}
 	if problem := unfit(info, err); problem != "" {

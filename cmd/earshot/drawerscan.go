@@ -77,7 +77,7 @@ func (s *scanned) add(root *os.Root, name string) {
 // it can.
 func unfit(info fs.FileInfo, err error) string {
 	switch {
-	case missing(err):
+	case isMissing(err):
 		return "a link that leads nowhere: put the file itself there"
 	case err != nil:
 		return "it leads out of the drawer, or cannot be read: put the file itself there"

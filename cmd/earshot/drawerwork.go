@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"sync"
 
 	"earshot/report"
@@ -23,7 +22,7 @@ type outcome struct {
 	kept bool // from an earlier run
 }
 
-// checkLenses checks the lenses side by side, one a core. It stops when ctx is done.
+// checkLenses checks the lenses side by side. It stops when ctx is done.
 func (a app) checkLenses(ctx context.Context, o drawerOptions, found foundDrawer) []outcome {
 	out := make([]outcome, len(found.lenses))
 	show := io.Writer(io.Discard)
@@ -32,38 +31,20 @@ func (a app) checkLenses(ctx context.Context, o drawerOptions, found foundDrawer
 	}
 	bar := newProgress(show, len(out))
 	defer bar.close()
-	next := make(chan int)
-	var (
-		workers sync.WaitGroup
-		saying  sync.Mutex
-	)
-	for range min(runtime.GOMAXPROCS(0), len(out)) {
-		workers.Go(func() {
-			for i := range next {
-				bar.begin(found.lenses[i].Lens.Name)
-				out[i] = checkLens(ctx, o, found.lenses[i])
-				if ctx.Err() != nil {
-					continue
-				}
-				bar.done()
-				if o.verbose {
-					saying.Lock()
-					fmt.Fprintf(a.stderr, "earshot: %s\n", report.Printable(out[i].words()))
-					saying.Unlock()
-				}
-			}
-		})
-	}
-	for i := range out {
-		select {
-		case next <- i:
-			continue
-		case <-ctx.Done():
+	var saying sync.Mutex
+	sideBySide(ctx, len(out), func(i int) {
+		bar.begin(found.lenses[i].Lens.Name)
+		out[i] = checkLens(ctx, o, found.lenses[i])
+		if ctx.Err() != nil {
+			return
 		}
-		break
-	}
-	close(next)
-	workers.Wait()
+		bar.done()
+		if o.verbose {
+			saying.Lock()
+			defer saying.Unlock()
+			fmt.Fprintf(a.stderr, "earshot: %s\n", report.Printable(out[i].words()))
+		}
+	})
 	return out
 }
 
