@@ -98,7 +98,7 @@ func (a app) drawer(ctx context.Context, o drawerOptions) error {
 		return ctx.Err()
 	}
 	all := entries(outcomes)
-	if err := writeSheets(out, all, found.lenses); err != nil {
+	if err := writeSheets(ctx, o, all, found.lenses); err != nil {
 		return err
 	}
 	s := drawer.NewSummary(found.name, version, o.now, all)

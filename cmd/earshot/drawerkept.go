@@ -3,8 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"io"
 	"os"
 	"path/filepath"
@@ -40,38 +38,15 @@ func sameClips(ctx context.Context, d report.Document, clips []string) bool {
 		return false
 	}
 	for i, path := range clips {
-		sum, err := checksum(ctx, path)
+		if ctx.Err() != nil {
+			return false
+		}
+		sum, err := checksum(path)
 		if err != nil || sum != d.Clips[i].SHA256 || filepath.Base(path) != d.Clips[i].File {
 			return false
 		}
 	}
 	return true
-}
-
-func checksum(ctx context.Context, path string) (string, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return "", err
-	}
-	defer f.Close()
-	sum := sha256.New()
-	if _, err := io.Copy(sum, untilDone{f, ctx}); err != nil {
-		return "", err
-	}
-	return hex.EncodeToString(sum.Sum(nil)), nil
-}
-
-// untilDone is a reader that ends with the context's error once that is done.
-type untilDone struct {
-	io.Reader
-	ctx context.Context
-}
-
-func (r untilDone) Read(b []byte) (int, error) {
-	if err := r.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return r.Reader.Read(b)
 }
 
 // writeChanged writes a file unless it is there with the same bytes.
@@ -85,8 +60,5 @@ func writeChanged(path string, write func(io.Writer) error) error {
 			return nil
 		}
 	}
-	return writeFile(path, func(f *os.File) error {
-		_, err := f.Write(b.Bytes())
-		return err
-	})
+	return writeFile(path, func(f *os.File) error { return writeAll(f, b.Bytes()) })
 }
