@@ -27,8 +27,8 @@ func soundName(name string) bool {
 	return ending != "" && strings.Contains(sounds, " "+ending+" ")
 }
 
-// scan finds the clips of a drawer. Hidden files, the report and folders that are
-// links are passed over; a clip that is a device, a pipe or a link that leads out of
+// scan finds the clips of a drawer. Hidden files, the report, folders that are links and
+// those with a list of their own are passed over; a clip that is a device, a pipe or a link that leads out of
 // the drawer is a problem.
 func scan(root *os.Root) (s scanned, err error) {
 	top, err := fs.ReadDir(root.FS(), ".")
@@ -53,8 +53,12 @@ func scan(root *os.Root) (s scanned, err error) {
 	return s, nil
 }
 
+// folder finds the clips of a folder, unless it is a drawer of its own with a list.
 func (s *scanned) folder(root *os.Root, folder string) error {
 	inside, err := fs.ReadDir(root.FS(), folder)
+	if slices.ContainsFunc(inside, func(e fs.DirEntry) bool { return strings.EqualFold(e.Name(), listName) }) {
+		return nil
+	}
 	for _, e := range inside {
 		if !e.IsDir() && soundName(e.Name()) && !strings.HasPrefix(e.Name(), ".") {
 			s.add(root, folder+"/"+e.Name())
