@@ -43,7 +43,7 @@ func (c Comparison) table() string {
 		rows = append(rows, table.Row{Printable(MarkWords(p.Marked)), p.Before.words(), p.After.words(),
 			p.ChangeWords(), dash(p.U95, "±%.2f stop"), spreads(p), p.VerdictWords()})
 	}
-	return columnsOf(rows, "95 % sure within", "spread")
+	return Columns(rows, "95 % sure within", "spread")
 }
 
 func (f *Found) words() string {

@@ -17,6 +17,7 @@ type Document struct {
 	Tool       Tool            `json:"tool"`
 	Made       time.Time       `json:"made"`
 	Lens       Lens            `json:"lens"`
+	Told       string          `json:"told"` // the dial settings told, in the order fired; empty where none were
 	Policy     Policy          `json:"policy"`
 	Clips      []Clip          `json:"clips"`
 	Firings    []Firing        `json:"firings"`

@@ -26,10 +26,10 @@ func Printable(s string) string {
 	return b.String()
 }
 
-// cell makes text safe in a spreadsheet, which takes what begins with one of these
+// Cell makes text safe in a spreadsheet, which takes what begins with one of these
 // for a formula; the apostrophe says that it is text. Since a CSV is looked at on a
 // terminal too, it is made safe for that as well.
-func cell(s string) string {
+func Cell(s string) string {
 	s = Printable(s)
 	if s != "" && strings.ContainsRune("=+-@", rune(s[0])) {
 		return "'" + s

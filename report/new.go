@@ -13,6 +13,7 @@ type Facts struct {
 	Version string
 	Made    time.Time
 	Lens    Lens
+	Told    []shutter.Step
 	Clips   []Clip
 
 	Observed   []Observation // by a person
@@ -27,6 +28,7 @@ func New(c shutter.Check, f Facts) Document {
 		Tool:     Tool{Version: f.Version},
 		Made:     f.Made.Truncate(time.Second),
 		Lens:     f.Lens,
+		Told:     shutter.FormatSteps(f.Told),
 		Policy:   newPolicy(c.Policy),
 		Clips:    each(f.Clips, newClip),
 		Firings:  each(c.Firings, newFiring),

@@ -18,12 +18,13 @@ func (d Document) table() string {
 	for _, s := range d.Speeds {
 		rows = append(rows, s.row())
 	}
-	return columnsOf(rows, "exact", "measured", "95 % sure within", "spread", "firings")
+	return Columns(rows, "exact", "measured", "95 % sure within", "spread", "firings")
 }
 
-// columnsOf sets rows below the first, which names the columns, without rules or
-// colour; those named are aligned at the right.
-func columnsOf(rows []table.Row, right ...string) string {
+// Columns sets rows below the first, which names the columns, without rules or
+// colour; those named are aligned at the right. Cells are made
+// safe by the caller.
+func Columns(rows []table.Row, right ...string) string {
 	t := table.NewWriter()
 	t.SetStyle(plain())
 	t.AppendHeader(rows[0])

@@ -9,6 +9,10 @@ import (
 	"earshot/shutter"
 )
 
+// NotTested says what a judgement by sound leaves out; it goes wherever a verdict is
+// shown to a buyer.
+const NotTested = "Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested."
+
 // StopsWords says a size in stops: "1/3 stop", "0.27 stop", "1.50 stops".
 func StopsWords(x float64) string {
 	for _, f := range []struct {

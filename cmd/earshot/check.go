@@ -105,6 +105,8 @@ type sitting struct {
 	policy shutter.Policy
 	now    time.Time
 	set    *handSet // nil where the times are judged as heard
+	seen   []report.Observation
+	seenBy string
 }
 
 // examine hears the clips of the sitting and judges them. Missed says of each clip
@@ -173,7 +175,7 @@ func (o sitting) judge(all []heard) report.Document {
 	var (
 		firings []shutter.Firing
 		marks   []shutter.Mark
-		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens}
+		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy}
 	)
 	for _, h := range all {
 		mark, _ := shutter.MarkFromName(h.facts.File)

@@ -53,6 +53,8 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"gonum.org/v1/plot", "earshot/report/chart"},
 		{"codeberg.org/go-pdf/fpdf", "earshot/report"},
 		{"github.com/spf13/cobra", "earshot/cmd"},
+		{"github.com/vbauerster/mpb", "earshot/cmd/earshot"},
+		{"golang.org/x/text", "earshot/report/drawer"},
 		{"earshot/dsp/synth", "earshot/cmd"},
 		{"earshot/dsp/clip", "earshot/cmd"},
 		{"os/exec", "earshot/cmd earshot/dsp/clip"},                    // which has other formats decoded by a process of its own

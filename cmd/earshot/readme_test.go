@@ -26,7 +26,7 @@ func TestReadmeAndRecordingGuideCanBeFollowed(t *testing.T) {
 	stated := version
 	version = "" // the picture is of no one version
 	t.Cleanup(func() { version = stated })
-	for _, name := range []string{"README.md", "docs/recording.md", "docs/sound.md"} {
+	for _, name := range []string{"README.md", "docs/recording.md", "docs/sound.md", "docs/drawer.md"} {
 		file := filepath.Join(root, name)
 		page, err := os.ReadFile(file)
 		if err != nil {

@@ -70,7 +70,7 @@ when service is advised and 5 when nothing could be judged.`,
 	root.SetVersionTemplate("earshot {{.Version}}\n")
 	root.SuggestionsMinimumDistance = 2
 	root.SetFlagErrorFunc(flagMisuse)
-	root.AddCommand(newCheck(a), newChart(a), newSheet(a), newCompare(a), newSound(a), newClock(a), newSpeeds(a), newDemo(a), newMan(a, root))
+	root.AddCommand(newCheck(a), newDrawer(a), newChart(a), newSheet(a), newCompare(a), newSound(a), newClock(a), newSpeeds(a), newDemo(a), newMan(a, root))
 	addHelp(root)
 	return root
 }

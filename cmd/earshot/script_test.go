@@ -49,6 +49,7 @@ func TestScripts(t *testing.T) {
 				ts.Check(s.Validate(v))
 			},
 			"silence": func(ts *testscript.TestScript, neg bool, args []string) {
+				ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
 				ts.Check(os.WriteFile(ts.MkAbs(args[0]), silence(), 0o644))
 			},
 			"cut": func(ts *testscript.TestScript, neg bool, args []string) {

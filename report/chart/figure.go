@@ -128,7 +128,7 @@ func footer(d report.Document) []string {
 	return []string{
 		byHand + fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
 		recordings(d),
-		"Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested.",
+		report.NotTested,
 	}
 }
 

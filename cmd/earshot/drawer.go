@@ -1,0 +1,156 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"earshot/report"
+	"earshot/report/drawer"
+	"earshot/shutter"
+)
+
+const drawerLong = `drawer checks every lens of a folder, several at once: a folder of clips, or of one
+folder a lens. It prints a table, what needs attention first, and writes into DIR/report
+a record, a chart and a sheet of each lens, a summary (summary.csv) and a page of all of them
+(index.html), which any browser shows.
+
+A list beside the clips, drawer.csv, names the lenses and tells their speeds. Its first
+line names the columns: lens,serial,clip,speeds,shutter,rested,temperature_c,note. A
+clip may be a file, or a folder with all the clips of a lens; a lens may have several
+lines, and a column sitting tells two sittings with one lens apart. Further columns are
+kept in the summary. Without a list a clip's name is its lens and may carry its speed.
+
+Run again, it checks only what has changed since. Interrupted, it keeps what is done.`
+
+const drawerExample = `  earshot drawer demo
+  earshot drawer demo --policy negative-film --json`
+
+// drawerOptions are what drawer was asked for.
+type drawerOptions struct {
+	dir                   string
+	policy                shutter.Policy
+	now                   time.Time
+	json, strict, verbose bool
+}
+
+func newDrawer(a app) *cobra.Command {
+	var (
+		o    drawerOptions
+		p    policyFlags
+		date string
+	)
+	c := &cobra.Command{
+		Use:     "drawer DIR",
+		Short:   "Judge every lens of a folder, with a page of all of them",
+		Long:    drawerLong,
+		Example: drawerExample,
+		Args:    arguments(oneDrawer),
+	}
+	s := c.Flags()
+	p.define(c)
+	s.StringVar(&date, "now", "", "date of the records instead of the present time, as in 2026-11-25 or 2026-11-25T14:30:00+01:00")
+	s.BoolVar(&o.json, "json", false, "print the summary as JSON")
+	s.BoolVar(&o.strict, "strict", false, "exit with 4 when service is advised for a lens, else with 5 when one was not judged")
+	s.BoolVar(&o.verbose, "verbose", false, "say of each lens when it is done, instead of a progress bar")
+	c.RunE = func(c *cobra.Command, args []string) (err error) {
+		o.dir = args[0]
+		if o.policy, err = p.read(); err != nil {
+			return misuse(c, err)
+		}
+		if o.now, err = parseNow(date); err != nil {
+			return misuse(c, err)
+		}
+		return a.drawer(c.Context(), o)
+	}
+	return c
+}
+
+func oneDrawer(_ *cobra.Command, args []string) error {
+	switch {
+	case len(args) == 0 || args[0] == "":
+		return errors.New("no folder was named: name the one that holds the clips")
+	case len(args) > 1:
+		return fmt.Errorf("%d folders were named, and one is checked at a time", len(args))
+	}
+	return nil
+}
+
+// drawer checks the lenses of a folder and writes its report.
+func (a app) drawer(ctx context.Context, o drawerOptions) error {
+	found, err := findDrawer(o.dir)
+	if err != nil {
+		return a.sayAll(err, o.json)
+	}
+	out := filepath.Join(o.dir, reportFolder)
+	unlock, err := openReport(out)
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	outcomes := a.checkLenses(ctx, o, found)
+	if ctx.Err() != nil {
+		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", finished(outcomes), len(outcomes), report.Printable(out))
+		return ctx.Err()
+	}
+	all := entries(outcomes)
+	if err := writeSheets(ctx, o, all, found.lenses); err != nil {
+		return err
+	}
+	s := drawer.NewSummary(found.name, version, o.now, all)
+	s.Extra, s.Notes = found.extra, append(found.notes(), s.Twins()...)
+	if err := errors.Join(writeChanged(filepath.Join(out, "summary.csv"), s.WriteCSV), writeChanged(filepath.Join(out, "index.html"), s.WriteHTML)); err != nil {
+		return err
+	}
+	if err := a.printDrawer(s, o, out); err != nil {
+		return err
+	}
+	return a.concludeDrawer(s, o)
+}
+
+func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
+	if o.json {
+		return s.WriteJSON(a.stdout)
+	}
+	if err := s.WriteText(a.stdout); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(a.stdout, "To look at: %s\n", report.Printable(filepath.Join(out, "index.html")))
+	return err
+}
+
+// concludeDrawer says what is doubtful and what could not be checked, and returns the
+// exit status.
+func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
+	for _, note := range s.Notes {
+		fmt.Fprintf(a.stderr, "earshot: warning: %s\n", report.Printable(note))
+	}
+	for _, e := range s.Entries {
+		if e.Record != nil {
+			a.warn(*e.Record)
+		}
+	}
+	missed := 0
+	for _, e := range s.Entries {
+		for _, f := range e.Failures() {
+			missed++
+			f.File = filepath.Join(o.dir, f.File)
+			a.complain(f)
+		}
+	}
+	switch {
+	case s.Count(drawer.NotChecked) == len(s.Entries):
+		return exitStatus(exitFailed)
+	case missed > 0:
+		return exitStatus(exitSome)
+	case o.strict && s.Count(shutter.ServiceAdvised.String()) > 0:
+		return exitStatus(exitService)
+	case o.strict && s.Count(shutter.NotJudged.String()) > 0:
+		return exitStatus(exitNotJudged)
+	}
+	return nil
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"earshot/report/drawer"
+	"earshot/report/sheet"
+)
+
+// writeSheets writes the sheet of each lens that has a record of told speeds. It comes
+// after all records are there, since a sheet says how many there are of its serial number.
+func writeSheets(ctx context.Context, o drawerOptions, entries []drawer.Entry, lenses []foundLens) error {
+	wrong := make([]error, len(entries))
+	sideBySide(ctx, len(entries), func(i int) {
+		if entries[i].Record != nil {
+			wrong[i] = lenses[i].writeSheet(ctx, o, &entries[i], onRecord(entries, lenses[i].Lens))
+		}
+	})
+	return errors.Join(append(wrong, ctx.Err())...)
+}
+
+// writeSheet writes the sheet of a lens, unless one made from the same is there, and
+// takes away that of an earlier run where there is none to be made now.
+func (l foundLens) writeSheet(ctx context.Context, o drawerOptions, e *drawer.Entry, checks int) error {
+	name := l.stem + ".html"
+	path := filepath.Join(o.dir, reportFolder, name)
+	s, err := sheet.New(*e.Record, checks)
+	if err != nil {
+		if info, err := os.Lstat(path); err == nil && info.Mode().IsRegular() {
+			return os.Remove(path)
+		}
+		return nil
+	}
+	e.Files = append([]drawer.File{{Kind: "sheet", Name: name}}, e.Files...)
+	mark, err := madeFrom(s)
+	if err != nil || endsWith(path, mark) {
+		return err
+	}
+	if s.Strip, err = drawHeard(ctx, s, l.sitting(o).clips); err != nil {
+		if ctx.Err() != nil {
+			return err
+		}
+		s.Strip = nil // the sheet says as much
+	}
+	return writeFile(path, func(f *os.File) error {
+		return errors.Join(sheet.WriteHTML(f, s), writeAll(f, mark))
+	})
+}
+
+// madeFrom is a line for the end of a sheet, the same for all that say the same. The
+// firings as they were heard follow from what it says, the checksums of their clips.
+func madeFrom(s sheet.Sheet) ([]byte, error) {
+	sum := sha256.New()
+	if err := sheet.WriteHTML(sum, s); err != nil {
+		return nil, err
+	}
+	return fmt.Appendf(nil, "<!-- made from %x -->\n", sum.Sum(nil)), nil
+}
+
+func endsWith(path string, mark []byte) bool {
+	f, err := openRegular(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	end := make([]byte, len(mark))
+	if _, err := f.Seek(-int64(len(end)), io.SeekEnd); err != nil {
+		return false
+	}
+	_, err = io.ReadFull(f, end)
+	return err == nil && bytes.Equal(end, mark)
+}
+
+func writeAll(w io.Writer, b []byte) error {
+	_, err := w.Write(b)
+	return err
+}
+
+// onRecord counts the records of a lens by its serial number, 0 where it has none.
+func onRecord(entries []drawer.Entry, l drawer.Lens) (n int) {
+	for _, e := range entries {
+		if l.Serial != "" && e.Record != nil && e.Lens.Serial == l.Serial && e.Lens.Name == l.Name {
+			n++
+		}
+	}
+	return n
+}
