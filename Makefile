@@ -18,15 +18,12 @@ bin/earshot bin/earshot-decode: $(SOURCES)
 	@mkdir -p bin
 	$(BUILD) -o $@ ./cmd/$(@F)
 
-# A drawer of invented lenses, each checked at the speeds it was fired at.
+# A drawer of invented lenses, all of them checked, and one before and after service.
 demo: build
 	@rm -rf demo && bin/earshot demo demo >/dev/null
-	@sed 1d demo/drawer.csv | while IFS=, read -r lens serial clip speeds rest; do \
-	    name=demo/$${clip%.wav}; echo; \
-	    bin/earshot check "demo/$$clip" --lens "$$lens" --serial "$$serial" --speeds "$$speeds" \
-	        --record "$$name.json" --chart "$$name.png" --firings "$$name-firings.png" || exit 1; \
-	done
-	@echo; echo "The charts and the sound of the firings are here, a record (.json) beside each:"; ls demo/*.png
+	@bin/earshot drawer demo
+	@echo; bin/earshot compare demo/report/ostrivel-*before-service*.json demo/report/ostrivel-*after-service*.json --chart demo/report/ostrivel-service.png
+	@echo; echo "To look at, in a browser: demo/report/index.html; the pictures for a listing: demo/report/*.png"
 
 test:
 	go vet ./...

@@ -38,7 +38,7 @@ func (f SoundFinding) words() string {
 
 // Fitness sums the findings up in a sentence.
 func (s Sound) Fitness() string {
-	faults, limits := s.Faults(), s.limits()
+	faults, limits := s.Faults(), s.Limits()
 	switch {
 	case len(limits) > 0:
 		return fmt.Sprintf("Timing is limited by the recording: %s.", strings.Join(limits, ", "))
@@ -48,8 +48,8 @@ func (s Sound) Fitness() string {
 	return "Fit to be timed."
 }
 
-// limits names the findings that limit what can be timed or judged.
-func (s Sound) limits() []string {
+// Limits names the findings that limit what can be timed or judged.
+func (s Sound) Limits() []string {
 	var names []string
 	for _, f := range s.Findings {
 		if f.Limiting {

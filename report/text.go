@@ -39,7 +39,7 @@ func (d Document) writeHead(b *bytes.Buffer) {
 	fmt.Fprintf(b, "%s. %s\n", Printable(name+number), Date(d.Made))
 	for _, c := range d.Clips {
 		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", Printable(c.File), Printable(c.Format), c.Duration, Printable(Short(c.SHA256)))
-		if len(c.Sound.limits()) > 0 {
+		if len(c.Sound.Limits()) > 0 {
 			fmt.Fprintf(b, "  %s earshot sound %s says how.\n", Printable(c.Sound.Fitness()), Printable(c.File))
 		}
 	}

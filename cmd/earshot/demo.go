@@ -27,8 +27,8 @@ func newDemo(a app) *cobra.Command {
 		Short: "Write a drawer of invented lenses to try everything with",
 		Long: `demo writes recordings of the lenses of an invented shop into a folder, with a list of
 them (drawer.csv) and what really happened in each recording (truth.csv), and prints a
-command to check each with. One lens comes again after service, in a folder of its own.
-Named clips alone are written where any are named.`,
+command to check each with; earshot drawer checks all of them. One lens comes again
+after service. Named clips alone are written where any are named.`,
 		Example: "  earshot demo demo\n  earshot demo demo corvane-105.wav",
 		Args:    arguments(someFolder),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -53,7 +53,7 @@ func (a app) demo(ctx context.Context, dir string, only []string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return cannotWrite(dir, err)
 	}
-	drawers := map[string][][]string{} // by folder
+	drawer := [][]string{{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note", "sitting"}}
 	truth := [][]string{{"clip", "firing", "marked", "nominal_s", "open_s", "close_s", "duration_s", "stop_to_stop_s", "fault"}}
 	for _, l := range synth.Demo(demoSeed) {
 		if len(only) > 0 && !slices.Contains(only, l.File) {
@@ -63,23 +63,15 @@ func (a app) demo(ctx context.Context, dir string, only []string) error {
 		if err != nil {
 			return fmt.Errorf("demo clip %s: %w", l.File, err)
 		}
-		path := filepath.Join(dir, filepath.FromSlash(l.File))
+		path := filepath.Join(dir, l.File)
 		if err := writeDemoClip(ctx, path, c); err != nil {
 			return err
 		}
-		folder := filepath.Dir(path)
-		if drawers[folder] == nil {
-			drawers[folder] = [][]string{{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note"}}
-		}
-		drawers[folder] = append(drawers[folder], []string{l.Name, l.Serial, filepath.Base(path), l.Speeds, "leaf", l.Rested, "", l.Note})
+		drawer = append(drawer, []string{l.Name, l.Serial, l.File, l.Speeds, "leaf", l.Rested, "", l.Note, l.Sitting})
 		truth = append(truth, truthRows(l.File, c.Truth)...)
 		fmt.Fprintf(a.stdout, "earshot check %s --lens %q --serial %s --speeds %q\n", path, l.Name, l.Serial, l.Speeds)
 	}
-	err := writeTable(filepath.Join(dir, "truth.csv"), truth)
-	for folder, drawer := range drawers {
-		err = errors.Join(err, writeTable(filepath.Join(folder, "drawer.csv"), drawer))
-	}
-	return err
+	return errors.Join(writeTable(filepath.Join(dir, "drawer.csv"), drawer), writeTable(filepath.Join(dir, "truth.csv"), truth))
 }
 
 // asFromThePhone are the recordings that the demo has coded as a phone codes them.
@@ -89,9 +81,6 @@ var asFromThePhone embed.FS
 
 // writeDemoClip writes a clip as WAV, or as it was coded once.
 func writeDemoClip(ctx context.Context, path string, c *synth.Clip) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return cannotWrite(filepath.Dir(path), err)
-	}
 	if filepath.Ext(path) == ".wav" {
 		return writeFile(path, func(f *os.File) error { return wavfile.Copy(f, interruptible{c, ctx}) })
 	}

@@ -4,7 +4,8 @@ import "fmt"
 
 // Lens is one lens of the demo's drawer.
 type Lens struct {
-	File      string // name of its clip, in a folder where it is not with the others
+	File      string // name of its clip
+	Sitting   string // what tells two sittings with one lens apart; empty where there is one
 	Name      string
 	Serial    string
 	Note      string // what the shop would write on its tag
@@ -79,7 +80,7 @@ func healthyLens() Lens {
 func slowLens() Lens {
 	s := demoShutter(12, Leaf, Fault{Symptom: SlowEscapement, Grade: 0.8})
 	return Lens{
-		File: "ostrivel-150.wav", Name: "Ostrivel 150 mm f/5.6",
+		File: "ostrivel-150.wav", Name: "Ostrivel 150 mm f/5.6", Sitting: "before service",
 		Note: "from an estate, dusty", Rested: "400d",
 		Recording: demoTake(s, fives(Modern()[:6])),
 	}
@@ -186,7 +187,7 @@ func phoneLens() Lens {
 // servicedLens is the slow one, half a year later.
 func servicedLens() Lens {
 	l := slowLens()
-	l.File, l.Note, l.Rested = "after-service/"+l.File, "escapement cleaned", "2d"
+	l.File, l.Sitting, l.Note, l.Rested = "ostrivel-150-after.wav", "after service", "escapement cleaned", "2d"
 	l.Recording = demoTake(demoShutter(12, Leaf), fives(Modern()[:6]))
 	return l
 }

@@ -74,7 +74,13 @@ func (e Entry) Found() []string {
 	if e.Record == nil {
 		return []string{strings.TrimPrefix(e.Failure.File+": "+e.Failure.Message, ": ")}
 	}
-	return e.Record.Headlines()
+	found := e.Record.Headlines()
+	for _, c := range e.Record.Clips {
+		if limits := c.Sound.Limits(); len(limits) > 0 {
+			found = append(found, c.File+": timing is limited by the recording: "+strings.Join(limits, ", "))
+		}
+	}
+	return found
 }
 
 // ToDo says what would settle or improve the verdict; empty where nothing would.
