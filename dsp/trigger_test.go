@@ -2,15 +2,20 @@ package dsp
 
 import (
 	"math"
-	"slices"
 	"testing"
+
+	"earshot/dsp/outside"
 )
 
-// The signal and the places are those of the trigger test of the seismological
-// library ObsPy (obspy/signal/tests/test_trigger.py): four stretches of a sine
-// over 158 samples each, on above 1.5 and off below 1.0. The test there cuts a
-// trigger at 50 samples, which makes three of the one from 131 to 315, in which
-// the sine never falls below 1.0; nothing is cut here.
+// obsPy is the seismological library, by its tests and documentation: ObsPy itself is
+// not run.
+func obsPy() outside.Source {
+	return outside.Source{Name: "ObsPy, tests of its trigger and of its AIC picker", Figures: "read in obspy/signal/tests/test_trigger.py"}
+}
+
+// Four stretches of a sine over 158 samples each, on above 1.5 and off below 1.0. The
+// test there cuts a trigger at 50 samples, which makes three of the one from 131 to
+// 315, in which the sine never falls below 1.0; nothing is cut here.
 func TestHysteresisFindsThePublishedTriggers(t *testing.T) {
 	var c []float64
 	for _, offset := range []float64{1, 2.1, 0.4, 1} {
@@ -32,12 +37,8 @@ func TestHysteresisFindsThePublishedTriggers(t *testing.T) {
 	if h.active {
 		off = append(off, len(c)-1)
 	}
-	if want := []int{6, 69, 131, 480, 543, 605}; !slices.Equal(on, want) {
-		t.Errorf("on at %v, want %v", on, want)
-	}
-	if want := []int{31, 94, 315, 505, 568, 631}; !slices.Equal(off, want) {
-		t.Errorf("off after %v, want %v", off, want)
-	}
+	outside.Exact(t, obsPy(), "first samples of its triggers, those cut at 50 samples joined", on, []int{6, 69, 131, 480, 543, 605})
+	outside.Exact(t, obsPy(), "last samples of its triggers", off, []int{31, 94, 315, 505, 568, 631})
 }
 
 func TestTriggerStaysQuietOnASteadySound(t *testing.T) {

@@ -6,35 +6,38 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"earshot/dsp/outside"
 )
 
 // The hours of sleep that two drugs gained for ten patients (Student, Biometrika 6,
-// 1908). t, the degrees of freedom and p of Welch's test are those that R's
-// documentation of t.test prints for it: −1.8608, 17.776, 0.07939.
+// 1908).
 func TestWelchsTestOfStudentsSleepData(t *testing.T) {
+	r := outside.Source{
+		Name:    "Student's sleep data (Biometrika 6, 1908) in Welch's test, as the documentation of R's t.test prints it",
+		Figures: "t, degrees of freedom and p read there; the interval from memory",
+	}
 	a := []float64{0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0}
 	b := []float64{1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4}
 	w := welchOf(scatterOf(a), len(a), scatterOf(b), len(b))
 	difference := mean(a) - mean(b)
-	for _, c := range []struct {
-		name      string
-		got, want float64
-	}{{"t", difference / w.se, -1.8608135}, {"degrees of freedom", w.df, 17.776474}, {"p", w.probability(difference), 0.0793941}} {
-		if math.Abs(c.got-c.want) > 1e-6 {
-			t.Errorf("%s = %.7f, want %.7f", c.name, c.got, c.want)
-		}
-	}
+	outside.Printed(t, r, "t", difference/w.se, "-1.8608")
+	outside.Printed(t, r, "degrees of freedom", w.df, "17.776")
+	outside.Printed(t, r, "p", w.probability(difference), "0.07939")
+	outside.Printed(t, r, "lower end of the interval of 95 %", difference-w.halfWidth(), "-3.3654832")
+	outside.Printed(t, r, "upper end of the interval of 95 %", difference+w.halfWidth(), "0.2054832")
 }
 
-// A worked example that stands in introductions to the procedure (from memory): of
-// four hypotheses with these probabilities Holm rejects the first and the fourth at 5 %.
 func TestHolmsProcedureOnAPublishedExample(t *testing.T) {
-	got := holm([]float64{0.01, 0.04, 0.03, 0.005})
-	for i, want := range []float64{0.03, 0.06, 0.06, 0.02} {
-		if math.Abs(got[i]-want) > 1e-12 {
-			t.Errorf("corrected probability %d = %g, want %g", i+1, got[i], want)
-		}
+	example := outside.Source{
+		Name:    "Holm's procedure (Scand. J. Statist. 6, 1979) on the example that introductions to it give",
+		Figures: "from memory: of p = 0.01, 0.04, 0.03 and 0.005 the first and the fourth are rejected at 5 %",
 	}
+	var rejected []bool
+	for _, p := range holm([]float64{0.01, 0.04, 0.03, 0.005}) {
+		rejected = append(rejected, p <= 0.05)
+	}
+	outside.Exact(t, example, "hypotheses rejected or not", rejected, []bool{true, false, false, true})
 }
 
 func TestCompareCallsAChangeRealOrNot(t *testing.T) {

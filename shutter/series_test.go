@@ -4,39 +4,47 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"earshot/dsp/outside"
 )
 
-// The marks are those of ISO 516:2019 and JIS B 7091:1992; the denominators behind
-// them are the true sequence of US Army Signal course SS0508, tables 1-3 to 1-5.
 func TestBinaryMarksStandForTheTrueSequence(t *testing.T) {
-	for label, denominator := range map[string]float64{"1": 1, "1/2": 2, "1/4": 4, "1/8": 8, "1/15": 16, "1/30": 32,
-		"1/60": 64, "1/125": 128, "1/250": 256, "1/500": 512, "1/1000": 1024} {
+	army := outside.Source{
+		Name:    "US Army Signal course SS0508, tables 1-3 to 1-5: the true sequence behind the marks",
+		Figures: "read there; the marks are those of ISO 516:2019 and JIS B 7091:1992",
+	}
+	labels := []string{"1", "1/2", "1/4", "1/8", "1/15", "1/30", "1/60", "1/125", "1/250", "1/500", "1/1000"}
+	var denominators []float64
+	for _, label := range labels {
 		m, ok := Binary().Find(label)
-		if !ok || m.Nominal != 1/denominator {
-			t.Errorf("Find(%q) = %v, %v, want 1/%g s", label, m, ok, denominator)
+		if !ok {
+			t.Fatalf("%s is on no dial", label)
 		}
+		denominators = append(denominators, 1/m.Nominal)
 	}
+	outside.Exact(t, army, "exact times of the marks from 1 to 1/1000", denominators, []float64{1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 1024})
 }
 
-// APEX, as D. A. Kerr sets it out (issue 7, 2007): the time of whole Tv is 2^-Tv.
-// Exif 2.2, Annex C, gives Tv 4 as 1/16 s, the time behind 1/15.
+// The time of whole Tv is 2^-Tv, and 4s is Tv −2.
 func TestBinaryMarksAreTheWholeTimeValuesOfAPEX(t *testing.T) {
+	kerr := outside.Source{Name: "APEX, Tv = log2(1/T), as D. A. Kerr sets it out (APEX, issue 7, 2007)", Figures: "the definition, read there"}
+	var got, want []float64
 	for i, m := range Binary().Marks {
-		tv := float64(i - 2) // from 4s
-		if got := -math.Log2(m.Nominal); got != tv {
-			t.Errorf("Tv of %s = %g, want %g", m.Label, got, tv)
-		}
+		got, want = append(got, -math.Log2(m.Nominal)), append(want, float64(i-2))
 	}
-	if m, _ := Binary().Find("1/15"); -math.Log2(m.Nominal) != 4 {
-		t.Errorf("Tv of 1/15 = %g, want 4", -math.Log2(m.Nominal))
-	}
+	outside.Exact(t, kerr, "Tv of the marks from 4s to 1/1000, whole numbers", got, want)
 }
 
-// A ShutterSpeedValue of 8643856/1000000 is 1/400 s in Exif 2.2, Annex C.
-func TestAMarkOfNeitherSeriesIsItsWrittenValueAsInExif(t *testing.T) {
-	m, err := ParseMark("1/400")
-	if err != nil || math.Abs(-math.Log2(m.Nominal)-8.643856) > 1e-6 {
-		t.Errorf("ParseMark(1/400) = %v, %v, want Tv 8.643856", m, err)
+// A ShutterSpeedValue of 8643856/1000000 is a mark of neither series, and taken as it
+// is written.
+func TestTimesHaveTheTvOfExif(t *testing.T) {
+	exif := outside.Source{Name: "Exif 2.2, Annex C, ShutterSpeedValue", Figures: "read in descriptions of the tag"}
+	for _, c := range []struct{ label, tv string }{{"1/400", "8.643856"}, {"1/15", "4"}} {
+		m, err := ParseMark(c.label)
+		if err != nil {
+			t.Fatal(err)
+		}
+		outside.Printed(t, exif, "Tv of "+c.label, -math.Log2(m.Nominal), c.tv)
 	}
 }
 
@@ -59,13 +67,10 @@ func TestTakingAMarkAtItsWordWouldBiasByTheDialsRounding(t *testing.T) {
 	}
 }
 
-// Time values of a 1930s leaf shutter's dial by Tv = log2(1/T), to four places.
 func TestOlderMarksAreTheTimesThemselves(t *testing.T) {
-	want := []float64{0, 1, 2.3219, 3.3219, 4.6439, 5.6439, 6.6439, 7.9658}
-	for i, tv := range want {
-		if m := Older().Marks[i]; math.Abs(-math.Log2(m.Nominal)-tv) > 5e-5 {
-			t.Errorf("Tv of %s = %.4f, want %.4f", m.Label, -math.Log2(m.Nominal), tv)
-		}
+	dial := outside.Source{Name: "Dial of a leaf shutter of the 1930s, 1 to 1/250", Figures: "its marks, read in a description; their Tv by APEX, worked out apart"}
+	for i, tv := range []string{"0", "1", "2.3219", "3.3219", "4.6439", "5.6439", "6.6439", "7.9658"} {
+		outside.Printed(t, dial, "Tv of the older marks", math.Abs(math.Log2(Older().Marks[i].Nominal)), tv)
 	}
 }
 

@@ -1,27 +1,27 @@
 package shutter
 
 import (
+	"fmt"
 	"math"
 	"testing"
+
+	"earshot/dsp/outside"
 )
 
-// The 99 % points of the range, which are those of the studentized range at
-// infinite degrees of freedom (Harter 1960, Tables of range and studentized range;
-// three digits and more from memory).
+// The points of the range are those of the studentized range at infinite degrees of
+// freedom.
 func TestRangeQuantileAgreesWithPublishedPoints(t *testing.T) {
-	cases := []struct {
-		p    float64
-		n    int
-		want float64
+	harter := outside.Source{Name: "H. L. Harter, Tables of range and studentized range, Ann. Math. Statist. 31, 1960", Figures: "from memory"}
+	for _, c := range []struct {
+		p       float64
+		n       int
+		printed string
 	}{
-		{0.99, 2, 3.643}, {0.99, 3, 4.120}, {0.99, 4, 4.403}, {0.99, 5, 4.603}, {0.99, 6, 4.757},
-		{0.99, 7, 4.882}, {0.99, 8, 4.987}, {0.99, 9, 5.078}, {0.99, 10, 5.157}, {0.99, 20, 5.645},
-		{0.95, 2, 2.772}, {0.95, 3, 3.314}, {0.95, 4, 3.633}, {0.95, 5, 3.858}, {0.95, 10, 4.474}, {0.95, 20, 5.012},
-	}
-	for _, c := range cases {
-		if got := rangeQuantile(c.p, c.n); math.Abs(got-c.want) > 0.0011 {
-			t.Errorf("rangeQuantile(%v, %d) = %.4f, want %.3f", c.p, c.n, got, c.want)
-		}
+		{0.99, 2, "3.643"}, {0.99, 3, "4.120"}, {0.99, 4, "4.403"}, {0.99, 5, "4.603"}, {0.99, 6, "4.757"},
+		{0.99, 7, "4.882"}, {0.99, 8, "4.987"}, {0.99, 9, "5.078"}, {0.99, 10, "5.157"}, {0.99, 20, "5.645"},
+		{0.95, 2, "2.772"}, {0.95, 3, "3.314"}, {0.95, 4, "3.633"}, {0.95, 5, "3.858"}, {0.95, 10, "4.474"}, {0.95, 20, "5.012"},
+	} {
+		outside.Printed(t, harter, fmt.Sprintf("%.0f %% points of the range", 100*c.p), rangeQuantile(c.p, c.n), c.printed)
 	}
 }
 
@@ -35,19 +35,20 @@ func TestRangeOfTwoHasItsClosedForm(t *testing.T) {
 	}
 }
 
-// The mean range, ∫ (1 − F) dw, is the factor d2 of control charts (ASTM MNL 7,
-// from memory): 1.128, 1.693, 2.059, 2.326, 3.078 for 2, 3, 4, 5, 10.
+// The mean range is ∫ (1 − F) dw.
 func TestMeanRangeIsTheControlChartFactor(t *testing.T) {
+	charts := outside.Source{Name: "ASTM MNL 7, factor d2 of control charts", Figures: "from memory"}
 	const step = 0.01
-	for n, want := range map[int]float64{2: 1.128, 3: 1.693, 4: 2.059, 5: 2.326, 10: 3.078} {
+	for _, c := range []struct {
+		n       int
+		printed string
+	}{{2, "1.128"}, {3, "1.693"}, {4, "2.059"}, {5, "2.326"}, {10, "3.078"}} {
 		var got float64
 		for w := step / 2; w < 12; w += step {
-			below, _ := rangeDistribution(w, n)
+			below, _ := rangeDistribution(w, c.n)
 			got += (1 - below) * step
 		}
-		if math.Abs(got-want) > 0.0006 {
-			t.Errorf("mean range of %d = %.4f, want %.3f", n, got, want)
-		}
+		outside.Printed(t, charts, "mean range of 2 to 10", got, c.printed)
 	}
 }
 

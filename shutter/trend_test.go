@@ -3,6 +3,8 @@ package shutter
 import (
 	"math"
 	"testing"
+
+	"earshot/dsp/outside"
 )
 
 // trendFalls returns n values whose S is −s: a falling series in which single
@@ -24,28 +26,26 @@ func trendFalls(n, s int) []float64 {
 	return x
 }
 
-// Exact probabilities of Mann-Kendall's S, as tabled in Kendall 1975, Rank
-// Correlation Methods (recomputed by counting inversions); that of n = 12 is the
-// documented example of the R package rkt.
+// The probabilities to four places that tables of Kendall's S give, and one to five.
 func TestTrendHasTheExactProbabilitiesOfMannKendall(t *testing.T) {
-	cases := []struct {
-		n, s int
-		want float64
+	kendall := outside.Source{Name: "M. G. Kendall, Rank Correlation Methods, 1975, table of S", Figures: "from memory, recomputed by counting inversions"}
+	rkt := outside.Source{Name: "R package rkt, the documented call tauprob(12, 30)", Figures: "read there"}
+	for _, c := range []struct {
+		n, s    int
+		printed string
+		source  outside.Source
 	}{
-		{4, 6, 0.0417}, {5, 8, 0.0417}, {5, 10, 0.0083},
-		{6, 9, 0.0681}, {6, 11, 0.0278}, {6, 13, 0.0083}, {6, 15, 0.0014},
-		{7, 13, 0.0345}, {7, 15, 0.0151}, {7, 17, 0.0054},
-		{8, 14, 0.0543}, {8, 16, 0.0305}, {8, 18, 0.0156}, {8, 20, 0.0071},
-		{12, 30, 0.02237},
-	}
-	for _, c := range cases {
+		{4, 6, "0.0417", kendall}, {5, 8, "0.0417", kendall}, {5, 10, "0.0083", kendall},
+		{6, 9, "0.0681", kendall}, {6, 11, "0.0278", kendall}, {6, 13, "0.0083", kendall}, {6, 15, "0.0014", kendall},
+		{7, 13, "0.0345", kendall}, {7, 15, "0.0151", kendall}, {7, 17, "0.0054", kendall},
+		{8, 14, "0.0543", kendall}, {8, 16, "0.0305", kendall}, {8, 18, "0.0156", kendall}, {8, 20, "0.0071", kendall},
+		{12, 30, "0.02237", rkt},
+	} {
 		got := newTrend(trendFalls(c.n, c.s))
 		if got.s != -c.s {
 			t.Fatalf("S of the series of %d made for %d = %d, want %d", c.n, c.s, got.s, -c.s)
 		}
-		if p := got.falling(); math.Abs(p-c.want) > 0.00006 {
-			t.Errorf("P(S ≤ %d) of %d = %.5f, want %.5f", -c.s, c.n, p, c.want)
-		}
+		outside.Printed(t, c.source, "exact probability of S, one-sided", got.falling(), c.printed)
 	}
 }
 

@@ -3,32 +3,37 @@ package shutter
 import (
 	"math"
 	"testing"
+
+	"earshot/dsp/outside"
 )
 
-// The column for a fraction of 95 % of Table G.2 of JCGM 100:2008.
+// The column for a fraction of 95 %, the only one used here.
 func TestStudentTIsThatOfTheGuide(t *testing.T) {
-	table := map[int]float64{
-		1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31,
-		9: 2.26, 10: 2.23, 16: 2.12, 20: 2.09, 50: 2.01,
-	}
-	for df, want := range table {
-		if got := studentT(df); math.Abs(got-want) > 0.005 {
-			t.Errorf("studentT(%d) = %.4f, want %.2f", df, got, want)
-		}
+	guide := outside.Source{Name: "JCGM 100:2008 (GUM), Table G.2", Figures: "as the guide prints them, recomputed"}
+	for _, c := range []struct {
+		df int
+		t  string
+	}{
+		{1, "12.71"}, {2, "4.30"}, {3, "3.18"}, {4, "2.78"}, {5, "2.57"}, {6, "2.45"}, {7, "2.36"}, {8, "2.31"},
+		{9, "2.26"}, {10, "2.23"}, {16, "2.12"}, {20, "2.09"}, {50, "2.01"},
+	} {
+		outside.Printed(t, guide, "Student's t at 95 %, by degrees of freedom", studentT(c.df), c.t)
 	}
 }
 
-// The day-to-day example H.5 of JCGM 100:2008: the standard deviations of ten days,
-// five observations each, in µV; the guide's pooled value is 85 µV on 40 degrees of
-// freedom.
+// The means of ten days and their standard deviations of five observations each. The
+// F that the guide goes on to has no part here.
 func TestPooledScatterIsThatOfTheGuide(t *testing.T) {
+	guide := outside.Source{Name: "JCGM 100:2008 (GUM), example H.5, Table H.9", Figures: "as the guide prints them"}
 	var pooled scatter
-	for _, s := range []float64{60, 77, 111, 101, 67, 93, 80, 73, 88, 86} {
-		pooled = pooled.pooledWith(scatter{s: s, df: 4})
+	for _, µV := range []float64{60, 77, 111, 101, 67, 93, 80, 73, 88, 86} {
+		pooled = pooled.pooledWith(scatter{s: µV, df: 4})
 	}
-	if pooled.df != 40 || math.Abs(pooled.s-85) > 0.5 {
-		t.Errorf("pooled s = %.1f on %d, want 85 on 40", pooled.s, pooled.df)
-	}
+	outside.Printed(t, guide, "pooled standard deviation within days, µV", pooled.s, "85")
+	outside.Exact(t, guide, "its degrees of freedom", []int{pooled.df}, []int{40})
+	days := []float64{10.000172, 10.000116, 10.000013, 10.000144, 10.000106, 10.000031, 10.000060, 10.000125, 10.000163, 10.000041}
+	outside.Printed(t, guide, "mean of the days, V", mean(days), "10.000097")
+	outside.Printed(t, guide, "standard deviation between days, µV", 1e6*sd(days), "57")
 }
 
 func TestScatterIsThePooledOneUnlessTheSpeedsOwnIsLarger(t *testing.T) {

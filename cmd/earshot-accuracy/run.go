@@ -20,7 +20,9 @@ type options struct {
 	wav       string // folder for the clips in which something went wrong
 	constants string // the page of constants, which is all that is done; "": not asked for
 	limit     time.Duration
-	few       bool // hear a few clips and write only their figures
+	few       bool   // hear a few clips and write only their figures
+	sources   string // the page of what was held against the outside, which is all that is done; "": not asked for
+	needAll   bool   // with sources: none may be left out
 }
 
 // Exit codes.
@@ -58,6 +60,8 @@ func parse(args []string, stderr io.Writer) (options, error) {
 	f.StringVar(&o.condition, "condition", "", "measure only the conditions whose `name` contains this, and list what went wrong; writes no page")
 	f.StringVar(&o.wav, "wav", "", "`folder` for the clips in which something went wrong, with a label track each")
 	f.StringVar(&o.constants, "constants", "", "halve and double every constant of hearing, and write what becomes of a few clips to this `file`; nothing else")
+	f.StringVar(&o.sources, "sources", "", "run the tests that hold figures against the outside, and write what agreed to this `file`; nothing else")
+	f.BoolVar(&o.needAll, "need-all", false, "with -sources: fail where one is left out for want of what it needs")
 	f.DurationVar(&o.limit, "limit", 0, "begin with no other constant after this `time`; 0: do all")
 	f.BoolVar(&o.few, "few", false, "hear a few clips and write their figures as JSON; nothing else")
 	if err := f.Parse(args); err != nil {
@@ -77,6 +81,8 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 	switch {
 	case o.few:
 		return true, writeFew(stdout, o.seed)
+	case o.sources != "":
+		return true, writeSources(o.sources, o.needAll)
 	case o.constants != "":
 		return true, changeConstants(o)
 	}

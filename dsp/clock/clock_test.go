@@ -10,34 +10,6 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The calibration of a thermometer, JCGM 100:2008, example H.3, t less its reference of
-// 20 °C: intercept and slope with their uncertainties, the residual scatter, and the
-// correction at 30 °C. More digits than printed there are from a computation with 60.
-func TestTheLineIsThatOfTheGuideToUncertainty(t *testing.T) {
-	temperatures := []float64{21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511}
-	corrections := []float64{-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160}
-	var points []point
-	for i, x := range temperatures {
-		points = append(points, point{x - 20, corrections[i]})
-	}
-	l := fit(points)
-	at0, u0 := l.at(0, 0)
-	at30, u30 := l.at(0, 10)
-	for _, c := range []struct {
-		name            string
-		got, want, unit float64
-	}{
-		{"intercept", at0, -0.171203790, 1e-9}, {"its uncertainty", u0, 0.002877598, 1e-9},
-		{"slope", l.slope, 0.0021826977, 1e-10}, {"its uncertainty", l.uSlope(), 0.00066793877, 1e-11},
-		{"scatter", l.s(), 0.00349756, 1e-8}, {"correction at 30 °C", at30, -0.14937681, 1e-8}, {"its uncertainty", u30, 0.00413860, 1e-8},
-		{"degrees of freedom", float64(l.df()), 9, 0},
-	} {
-		if math.Abs(c.got-c.want) > c.unit {
-			t.Errorf("%s = %.10f, want %.10f", c.name, c.got, c.want)
-		}
-	}
-}
-
 // ticking makes the onsets of a clock as a recorder whose clock is off times them.
 type ticking struct {
 	every, seconds, ppm float64

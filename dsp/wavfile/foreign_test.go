@@ -7,7 +7,10 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"earshot/dsp/outside"
 )
 
 // readElsewhere prints, for each file named, channels, rate and samples as
@@ -25,26 +28,31 @@ for name in sys.argv[1:]:
     sys.stdout.buffer.flush()
 `
 
-// pythonWithSoundfile finds an interpreter that has libsndfile's binding.
-func pythonWithSoundfile(t *testing.T) string {
+// libsndfile finds an interpreter that has the library's binding, and its version.
+func libsndfile(t *testing.T) (python string, source outside.Source) {
+	source = outside.Source{Name: "libsndfile", Figures: "run beside this program, by Debian's python3-soundfile"}
 	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import soundfile, numpy").Run() == nil {
-			return python
+		version, err := exec.Command(python, "-c", "import soundfile, numpy; print(soundfile.__libsndfile_version__)").Output()
+		if err == nil {
+			source.Name += " " + strings.TrimSpace(string(version))
+			return python, source
 		}
 	}
-	t.Skip("no python3 with soundfile here")
-	return ""
+	t.Skip("install Debian's packages python3-soundfile and python3-numpy to run this")
+	return "", source
 }
 
 // TestLibsndfileReadsTheSameBitForBit holds every kind of file against another
 // implementation, those it sees otherwise apart (variant.foreign says why).
 func TestLibsndfileReadsTheSameBitForBit(t *testing.T) {
-	python := pythonWithSoundfile(t)
+	python, source := libsndfile(t)
 	var same []variant
 	for _, v := range append(variants(), allCodes()...) {
-		if v.foreign == "" {
-			same = append(same, v)
+		if v.foreign != "" {
+			outside.Apart(t, source, v.name, v.foreign)
+			continue
 		}
+		same = append(same, v)
 	}
 	args := []string{"-c", readElsewhere}
 	for i, v := range same {
@@ -55,21 +63,20 @@ func TestLibsndfileReadsTheSameBitForBit(t *testing.T) {
 		args = append(args, path)
 	}
 	out, err := exec.Command(python, args...).Output()
+	var shapes, theirShapes [][2]float64
 	for _, v := range same {
 		if len(out) < 3*8 {
 			t.Fatalf("%s: libsndfile gave nothing: %v", v.name, err)
 		}
 		head, n := floats(out[:24]), int(floats(out[16:24])[0])
-		if head[0] != float64(v.channels) || head[1] != float64(v.rate) {
-			t.Errorf("%s: libsndfile finds %v channels at %v Hz", v.name, head[0], head[1])
-		}
-		compare(t, v, floats(out[24:24+8*n]))
+		shapes, theirShapes = append(shapes, [2]float64{float64(v.channels), float64(v.rate)}), append(theirShapes, [2]float64{head[0], head[1]})
+		compare(t, source, v, floats(out[24:24+8*n]))
 		out = out[24+8*n:]
 	}
-	t.Logf("%d files agree", len(same))
+	outside.Exact(t, source, "channels and rate of every kind of WAV file that must be read", shapes, theirShapes)
 }
 
-func compare(t *testing.T, v variant, theirs []float64) {
+func compare(t *testing.T, source outside.Source, v variant, theirs []float64) {
 	t.Helper()
 	r, err := open(v.file)
 	if err != nil {
@@ -77,15 +84,22 @@ func compare(t *testing.T, v variant, theirs []float64) {
 		return
 	}
 	ours, err := readAll(r, 100)
-	if err != nil || len(ours) != len(theirs) {
-		t.Errorf("%s: %d samples, %v, libsndfile %d", v.name, len(ours), err, len(theirs))
+	if err != nil {
+		t.Errorf("%s: %v", v.name, err)
 		return
 	}
-	for i := range ours {
-		if ours[i] != theirs[i] {
-			t.Errorf("%s: sample %d is %v, by libsndfile %v", v.name, i, ours[i], theirs[i])
-		}
+	t.Run(v.name, func(t *testing.T) {
+		outside.Exact(t, source, "samples of these files, bit for bit", bits(ours), bits(theirs))
+	})
+}
+
+// bits are numbers as they are held, in which 0 and −0 differ.
+func bits(x []float64) []uint64 {
+	all := make([]uint64, len(x))
+	for i, v := range x {
+		all[i] = math.Float64bits(v)
 	}
+	return all
 }
 
 // allCodes are files that hold every code of 8 bits, and a sweep through those of

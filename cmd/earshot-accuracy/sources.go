@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// outsidePackage is what tests use that hold figures against the outside.
+const outsidePackage = "earshot/dsp/outside"
+
+// writeSources runs all tests that hold figures against the outside, writes what agreed
+// to a page. A test that fails is an error, and, where all are needed, so is one left
+// out.
+func writeSources(path string, all bool) error {
+	tests, err := findOutside(".")
+	if err != nil {
+		return err
+	}
+	agreed, err := runOutside(tests)
+	if err != nil {
+		return err
+	}
+	if err := os.WriteFile(path, []byte(agreed.page()), 0o644); err != nil {
+		return err
+	}
+	if all && len(agreed.skipped) > 0 {
+		return fmt.Errorf("left out: %s", agreed.skipped[0])
+	}
+	return nil
+}
+
+// findOutside returns the names of the tests below a folder that hold figures against
+// the outside, by the folder of their package, both in order.
+func findOutside(root string) (map[string][]string, error) {
+	found := map[string][]string{}
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && strings.HasPrefix(d.Name(), ".") && path != root:
+			return filepath.SkipDir
+		case d.IsDir() || !strings.HasSuffix(path, "_test.go"):
+			return nil
+		}
+		names, err := outsideTests(path)
+		if dir := filepath.Dir(path); len(names) > 0 {
+			found[dir] = append(found[dir], names...)
+		}
+		return err
+	})
+	if err == nil && len(found) == 0 {
+		err = fmt.Errorf("no test uses %s: run it from the top of the project", outsidePackage)
+	}
+	return found, err
+}
+
+// outsideTests returns the tests of a file that name the package outside, or a
+// function of the file that does.
+func outsideTests(path string) ([]string, error) {
+	tree, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+	if err != nil {
+		return nil, err
+	}
+	imported := slices.ContainsFunc(tree.Imports, func(s *ast.ImportSpec) bool { return s.Path.Value == strconv.Quote(outsidePackage) })
+	if !imported {
+		return nil, nil
+	}
+	uses := map[string]bool{filepath.Base(outsidePackage): true}
+	for more := true; more; {
+		more = false
+		for _, d := range tree.Decls {
+			f, ok := d.(*ast.FuncDecl)
+			if ok && !uses[f.Name.Name] && mentions(f, uses) {
+				uses[f.Name.Name], more = true, true
+			}
+		}
+	}
+	var tests []string
+	for _, d := range tree.Decls {
+		if f, ok := d.(*ast.FuncDecl); ok && f.Recv == nil && uses[f.Name.Name] && strings.HasPrefix(f.Name.Name, "Test") {
+			tests = append(tests, f.Name.Name)
+		}
+	}
+	return tests, nil
+}
+
+// mentions tells whether a function's body has one of the names in it.
+func mentions(f *ast.FuncDecl, names map[string]bool) (found bool) {
+	if f.Body == nil {
+		return false
+	}
+	ast.Inspect(f.Body, func(n ast.Node) bool {
+		if id, ok := n.(*ast.Ident); ok && names[id.Name] {
+			found = true
+		}
+		return !found
+	})
+	return found
+}

@@ -1,0 +1,126 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+
+	"earshot/dsp/outside"
+)
+
+const aboutSources = `# Held against the outside
+
+What this program works out, held against figures that others stand for: standards,
+handbooks, papers, and libraries that others wrote. Written by ` + "`make sources`" + ` from a run of
+the tests that compare them, on %s/%s; what was not run is not here.
+
+A digit is one of the log relative error, −log10(|ours − theirs| / |theirs|), as NIST counts
+for its reference data sets: about the number of significant digits that agree. It is told
+of the value that agrees the least, of a signal by the share of its largest sample; 16 is all
+that a float64 holds. "As printed" are figures that were rounded to be printed: ours, rounded
+alike, are the same. "Held to" is where the test fails. From memory means that the source
+was not at hand when the figure was written down.
+`
+
+// page is docs/sources.md.
+func (a agreement) page() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, aboutSources, runtime.GOOS, runtime.GOARCH)
+	bySource := map[outside.Source][]outside.Finding{}
+	for _, f := range a.findings {
+		bySource[f.Source] = append(bySource[f.Source], f)
+	}
+	sources := make([]outside.Source, 0, len(bySource))
+	for s := range bySource {
+		sources = append(sources, s)
+	}
+	slices.SortFunc(sources, func(x, y outside.Source) int {
+		return cmp.Or(cmp.Compare(strings.ToLower(x.Name), strings.ToLower(y.Name)), cmp.Compare(x.Figures, y.Figures))
+	})
+	for _, s := range sources {
+		fmt.Fprintf(&b, "\n## %s\n\nFigures: %s.\n\n", s.Name, s.Figures)
+		b.WriteString(comparisons(bySource[s]))
+		b.WriteString(notCompared(bySource[s]))
+	}
+	if len(a.skipped) > 0 {
+		b.WriteString("\n## Left out\n\nFor want of something on the machine of this run:\n\n")
+		for _, s := range a.skipped {
+			fmt.Fprintf(&b, "- %s\n", s)
+		}
+	}
+	return b.String()
+}
+
+// notCompared lists what is not held against a source, and why; nothing where all is.
+func notCompared(some []outside.Finding) string {
+	var b strings.Builder
+	for _, f := range some {
+		if f.Apart != "" {
+			fmt.Fprintf(&b, "- %s: %s.\n", f.What, f.Apart)
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return "\nNot compared:\n\n" + b.String()
+}
+
+// comparisons is the table of what was held against one source: a line for all
+// findings of one kind.
+func comparisons(some []outside.Finding) string {
+	g := grid{{"compared", "values", "digits that agree", "held to"}}
+	var order []string
+	byKind := map[string][]outside.Finding{}
+	for _, f := range some {
+		if f.Apart != "" {
+			continue
+		}
+		if byKind[f.What] == nil {
+			order = append(order, f.What)
+		}
+		byKind[f.What] = append(byKind[f.What], f)
+	}
+	for _, what := range order {
+		all := together(byKind[what])
+		g = append(g, []string{what, fmt.Sprint(all.Values), agreedDigits(all), heldDigits(all)})
+	}
+	return g.String()
+}
+
+// together is all findings of one kind: their values, the digits of the one that
+// agrees the least, and what the strictest is held to.
+func together(some []outside.Finding) outside.Finding {
+	all := some[0]
+	for _, f := range some[1:] {
+		all.Values += f.Values
+		all.Digits = min(all.Digits, f.Digits)
+		all.Held = max(all.Held, f.Held)
+		all.Printed, all.Exact = all.Printed && f.Printed, all.Exact && f.Exact
+	}
+	return all
+}
+
+func agreedDigits(f outside.Finding) string {
+	switch {
+	case f.Exact:
+		return "all, exactly"
+	case f.Printed && f.Digits < f.Held:
+		return fmt.Sprintf("as printed, %.0f to %.0f", f.Digits, f.Held)
+	case f.Printed:
+		return fmt.Sprintf("as printed, %.0f", f.Digits)
+	}
+	return fmt.Sprintf("%.1f", math.Floor(10*f.Digits)/10)
+}
+
+func heldDigits(f outside.Finding) string {
+	switch {
+	case f.Exact:
+		return "exactly"
+	case f.Printed:
+		return "all printed"
+	}
+	return fmt.Sprintf("%g", f.Held)
+}

@@ -1,0 +1,96 @@
+package dsp
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"testing"
+
+	"earshot/dsp/outside"
+)
+
+// libraryFigures are what SciPy and NumPy make of the same samples; the script beside
+// the file says how it is made.
+type libraryFigures struct {
+	Highpass []struct {
+		Rate     int
+		Offset   float64
+		Filtered []float64
+	}
+	Picks []struct {
+		Seed  uint32
+		At    int
+		Gain  float64
+		Least int
+	}
+	MAD []struct {
+		X  []float64
+		SD float64
+	}
+}
+
+func readLibraryFigures(t *testing.T) libraryFigures {
+	t.Helper()
+	text, err := os.ReadFile("testdata/kernels.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var f libraryFigures
+	if err := json.Unmarshal(text, &f); err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func sciPy() outside.Source {
+	return outside.Source{Name: "SciPy 1.10.1", Figures: "written by the scripts in shutter/testdata, dsp/testdata and dsp/clock/testdata, with Debian's python3-scipy"}
+}
+
+// congruentialNoise is the noise that the script makes.
+func congruentialNoise(n int, seed uint32) []float64 {
+	x := make([]float64, n)
+	for i := range x {
+		seed = (seed*1103515245 + 12345) % (1 << 31)
+		x[i] = float64(seed)/(1<<30) - 1
+	}
+	return x
+}
+
+func TestTheConditioningFilterAgreesWithSciPy(t *testing.T) {
+	for _, c := range readLibraryFigures(t).Highpass {
+		x := congruentialNoise(len(c.Filtered), 1)
+		for i := range x {
+			x[i] += c.Offset
+		}
+		f, y := newHighpass(c.Rate), make([]float64, len(x))
+		f.prime(x[0])
+		f.filter(y, x, 0, 1)
+		outside.All(t, sciPy(), "noise through the high-pass, 8 to 384 kHz (butter, sosfilt)", y, c.Filtered, 9)
+	}
+}
+
+// Maeda has a variance about the mean, and one sample fewer behind the onset. Neither
+// moves the least AIC of a sound that sets in at once by more than a sample.
+func TestOnsetsArePickedWhereMaedasFormulaIsLeast(t *testing.T) {
+	maeda := outside.Source{
+		Name:    "AIC of Maeda (1985), in the form that the documentation of ObsPy's aic_simple gives",
+		Figures: "written by dsp/testdata/kernels.py, with NumPy's variance",
+	}
+	var near, want []bool
+	for _, c := range readLibraryFigures(t).Picks {
+		x := congruentialNoise(240, c.Seed)
+		for i := range x[c.At:] {
+			x[c.At+i] *= c.Gain
+		}
+		got, _, ok := pickOnset(x)
+		near, want = append(near, ok && math.Abs(got-float64(c.Least)) <= 1), append(want, true)
+	}
+	outside.Exact(t, maeda, "onsets of noise that gets 20 or 40 dB louder, within one sample", near, want)
+}
+
+// The factor between the two has five digits.
+func TestTheSpreadOfOnsetsAgreesWithSciPy(t *testing.T) {
+	for _, c := range readLibraryFigures(t).MAD {
+		outside.Agree(t, sciPy(), "standard deviation by the median deviation, of onsets (median_abs_deviation)", spreadAbout(c.X, median(c.X)), c.SD, 5)
+	}
+}
