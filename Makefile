@@ -10,7 +10,7 @@ FUZZTIME ?= 10s
 # The tag of staticcheck 2026.2.2.
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build demo test bench accuracy constants lint fuzz man release docs clean
+.PHONY: build demo test bench sources accuracy constants lint fuzz man release docs clean
 
 build: bin/earshot bin/earshot-decode
 
@@ -31,6 +31,11 @@ test:
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
+
+# The tests that hold figures against standards, handbooks and other libraries; writes
+# docs/sources.md.
+sources:
+	go run ./cmd/earshot-accuracy -sources docs/sources.md
 
 # Errors of timing and of the stated uncertainty, over seeded recordings with known
 # truth; writes docs/accuracy.md.

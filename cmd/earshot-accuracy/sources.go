@@ -62,7 +62,7 @@ func findOutside(root string) (map[string][]string, error) {
 	return found, err
 }
 
-// outsideTests returns the tests of a file that name the package outside, or a
+// outsideTests returns the tests of a file that call the package outside, or a
 // function of the file that does.
 func outsideTests(path string) ([]string, error) {
 	tree, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
@@ -73,12 +73,12 @@ func outsideTests(path string) ([]string, error) {
 	if !imported {
 		return nil, nil
 	}
-	uses := map[string]bool{filepath.Base(outsidePackage): true}
+	uses := map[string]bool{}
 	for more := true; more; {
 		more = false
 		for _, d := range tree.Decls {
 			f, ok := d.(*ast.FuncDecl)
-			if ok && !uses[f.Name.Name] && mentions(f, uses) {
+			if ok && !uses[f.Name.Name] && calls(f, uses) {
 				uses[f.Name.Name], more = true, true
 			}
 		}
@@ -92,14 +92,18 @@ func outsideTests(path string) ([]string, error) {
 	return tests, nil
 }
 
-// mentions tells whether a function's body has one of the names in it.
-func mentions(f *ast.FuncDecl, names map[string]bool) (found bool) {
-	if f.Body == nil {
-		return false
-	}
-	ast.Inspect(f.Body, func(n ast.Node) bool {
-		if id, ok := n.(*ast.Ident); ok && names[id.Name] {
-			found = true
+// calls tells whether a function calls the package outside or one of the functions
+// that do.
+func calls(f *ast.FuncDecl, that map[string]bool) (found bool) {
+	ast.Inspect(f, func(n ast.Node) bool {
+		if call, ok := n.(*ast.CallExpr); ok {
+			switch to := call.Fun.(type) {
+			case *ast.Ident:
+				found = found || that[to.Name]
+			case *ast.SelectorExpr:
+				pkg, ok := to.X.(*ast.Ident)
+				found = found || ok && pkg.Name == filepath.Base(outsidePackage)
+			}
 		}
 		return !found
 	})

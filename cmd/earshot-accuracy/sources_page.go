@@ -96,6 +96,7 @@ func together(some []outside.Finding) outside.Finding {
 	all := some[0]
 	for _, f := range some[1:] {
 		all.Values += f.Values
+		all.Alike += f.Alike
 		all.Digits = min(all.Digits, f.Digits)
 		all.Held = max(all.Held, f.Held)
 		all.Printed, all.Exact = all.Printed && f.Printed, all.Exact && f.Exact
@@ -107,6 +108,8 @@ func agreedDigits(f outside.Finding) string {
 	switch {
 	case f.Exact:
 		return "all, exactly"
+	case f.Alike > 0:
+		return fmt.Sprintf("%d of %d", f.Alike, f.Values)
 	case f.Printed && f.Digits < f.Held:
 		return fmt.Sprintf("as printed, %.0f to %.0f", f.Digits, f.Held)
 	case f.Printed:
@@ -119,6 +122,8 @@ func heldDigits(f outside.Finding) string {
 	switch {
 	case f.Exact:
 		return "exactly"
+	case f.Alike > 0:
+		return fmt.Sprintf("%g %%", 100*f.Held)
 	case f.Printed:
 		return "all printed"
 	}

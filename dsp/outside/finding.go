@@ -17,6 +17,7 @@ type Finding struct {
 	Held    float64 `json:",omitempty"` // digits that the test asks for
 	Printed bool    `json:",omitempty"` // Digits are all that were printed
 	Exact   bool    `json:",omitempty"` // every value is the same; Digits are not told
+	Alike   int     `json:",omitempty"` // of the values that Held, a share, is asked for
 	Apart   string  `json:",omitempty"` // why it is not compared; nothing was
 }
 

@@ -5,7 +5,8 @@
 // Each check names its [Source], fails where too little agrees, and leaves a [Finding]
 // of what did agree in the log of the test, from which the page docs/sources.md is
 // written. [Agree] and [All] are for figures of full precision, [Printed] for those
-// that were rounded to be printed, [Exact] for counts, samples and words.
+// that were rounded to be printed, [Exact] for counts, samples and words, [Share]
+// for what two may rightly see a little differently.
 //
 // Digits are counted as the log relative error, −log10(|got − want| / |want|), as the
 // NIST Statistical Reference Datasets do: about the number of significant digits that
@@ -107,6 +108,18 @@ func Exact[T comparable](t testing.TB, s Source, what string, got, want []T) {
 		}
 	}
 	log(t, Finding{Source: s, What: what, Values: len(want), Exact: true})
+}
+
+// Share fails the test where fewer than a share of so many values are alike by the
+// test's own measure, which what must name, and where there are none. It is for what
+// two may rightly see a little differently.
+func Share(t testing.TB, s Source, what string, alike, of int, least float64) {
+	t.Helper()
+	if of == 0 || float64(alike) < least*float64(of) {
+		t.Errorf("%s: %d of %d are as by %s, want %g %%", what, alike, of, s.Name, 100*least)
+		return
+	}
+	log(t, Finding{Source: s, What: what, Values: of, Alike: alike, Held: least})
 }
 
 // Apart says what is not held against the source, and why.

@@ -110,3 +110,16 @@ func TestWhatIsNotComparedSaysWhy(t *testing.T) {
 		t.Errorf("found %+v, want %+v", r.findings, want)
 	}
 }
+
+func TestTooSmallAShareFails(t *testing.T) {
+	for _, c := range []struct {
+		alike, of int
+		agree     bool
+	}{{95, 100, true}, {94, 100, false}, {0, 0, false}} {
+		var r recorder
+		Share(&r, handbook, "within a millimetre", c.alike, c.of, 0.95)
+		if agree := len(r.failed) == 0; agree != c.agree || agree != (len(r.findings) == 1) {
+			t.Errorf("%d of %d: failed %q, found %v", c.alike, c.of, r.failed, r.findings)
+		}
+	}
+}
