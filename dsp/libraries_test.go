@@ -42,10 +42,6 @@ func readLibraryFigures(t *testing.T) libraryFigures {
 	return f
 }
 
-func sciPy() outside.Source {
-	return outside.Source{Name: "SciPy 1.10.1", Figures: "written by the scripts in shutter/testdata, dsp/testdata and dsp/clock/testdata, with Debian's python3-scipy"}
-}
-
 // congruentialNoise is the noise that the script makes.
 func congruentialNoise(n int, seed uint32) []float64 {
 	x := make([]float64, n)
@@ -65,7 +61,7 @@ func TestTheConditioningFilterAgreesWithSciPy(t *testing.T) {
 		f, y := newHighpass(c.Rate), make([]float64, len(x))
 		f.prime(x[0])
 		f.filter(y, x, 0, 1)
-		outside.All(t, sciPy(), "noise through the high-pass, 8 to 384 kHz (butter, sosfilt)", y, c.Filtered, 9)
+		outside.All(t, outside.SciPy(), "noise through the high-pass, 8 to 384 kHz (butter, sosfilt)", y, c.Filtered, 9)
 	}
 }
 
@@ -93,6 +89,6 @@ func TestOnsetsArePickedWhereMaedasFormulaIsLeast(t *testing.T) {
 // The factor between the two has five digits.
 func TestTheSpreadOfOnsetsAgreesWithSciPy(t *testing.T) {
 	for _, c := range readLibraryFigures(t).MAD {
-		outside.Agree(t, sciPy(), "standard deviation by the median deviation, of onsets (median_abs_deviation)", spreadAbout(c.X, median(c.X)), c.SD, 5)
+		outside.Agree(t, outside.SciPy(), "standard deviation by the median deviation, of onsets (median_abs_deviation)", spreadAbout(c.X, median(c.X)), c.SD, 5)
 	}
 }

@@ -50,10 +50,6 @@ func readLibraryFigures(t *testing.T) libraryFigures {
 	return f
 }
 
-func sciPy() outside.Source {
-	return outside.Source{Name: "SciPy 1.10.1", Figures: "written by the scripts in shutter/testdata, dsp/testdata and dsp/clock/testdata, with Debian's python3-scipy"}
-}
-
 func statsmodels() outside.Source {
 	return outside.Source{Name: "statsmodels 0.13.5", Figures: "written by shutter/testdata/statistics.py, with Debian's python3-statsmodels"}
 }
@@ -77,21 +73,21 @@ func TestHolmsProcedureAgreesWithStatsmodels(t *testing.T) {
 
 func TestTrendAgreesWithSciPy(t *testing.T) {
 	for _, c := range readLibraryFigures(t).Trend {
-		outside.Agree(t, sciPy(), "exact probability of falling series of 3 to 12 (kendalltau)", newTrend(c.X).falling(), c.P, 11)
+		outside.Agree(t, outside.SciPy(), "exact probability of falling series of 3 to 12 (kendalltau)", newTrend(c.X).falling(), c.P, 11)
 	}
 }
 
 // gonum's quantile keeps nine digits or so.
 func TestStudentTAgreesWithSciPy(t *testing.T) {
 	for _, c := range readLibraryFigures(t).Student {
-		outside.Agree(t, sciPy(), "Student's t at 95 %, 1 to 1000 degrees of freedom (t.ppf)", studentT(c.DF), c.T, 8)
+		outside.Agree(t, outside.SciPy(), "Student's t at 95 %, 1 to 1000 degrees of freedom (t.ppf)", studentT(c.DF), c.T, 8)
 	}
 }
 
 func TestRangeQuantileAgreesWithSciPy(t *testing.T) {
 	for _, c := range readLibraryFigures(t).Range {
 		what := fmt.Sprintf("%.0f %% points of the range of 2 to 20 (studentized_range.ppf)", 100*c.P)
-		outside.Agree(t, sciPy(), what, rangeQuantile(c.P, c.N), c.Q, 9)
+		outside.Agree(t, outside.SciPy(), what, rangeQuantile(c.P, c.N), c.Q, 9)
 	}
 }
 
@@ -104,6 +100,6 @@ func TestTheSpreadOfSpansAgreesWithSciPy(t *testing.T) {
 			set = append(set, pair{span: math.Exp2(x)})
 		}
 		_, _, sd := spanStops(set)
-		outside.Agree(t, sciPy(), "standard deviation by the median deviation, of spans (median_abs_deviation)", sd, c.SD, 4)
+		outside.Agree(t, outside.SciPy(), "standard deviation by the median deviation, of spans (median_abs_deviation)", sd, c.SD, 4)
 	}
 }

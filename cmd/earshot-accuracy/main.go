@@ -10,6 +10,9 @@
 // beside this program's; where aubioonset is not installed its columns stay empty.
 // Equal seeds give equal pages.
 //
+// With -sources it runs the tests that hold figures against the outside instead, and
+// writes what agreed (package earshot/dsp/outside).
+//
 // To see what went wrong in one condition, and hear it:
 //
 //	earshot-accuracy -condition "white noise, 18 dB" -wav /tmp/clips

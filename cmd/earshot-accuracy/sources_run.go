@@ -55,53 +55,60 @@ func runOutside(tests map[string][]string) (agreement, error) {
 // event is a line of what go test -json writes.
 type event struct{ Action, Package, Test, Output, Key, Value string }
 
+// reading is a run as far as it is read.
+type reading struct {
+	agreement
+	said map[string]string // by test, its subtests' too
+	held map[string]bool   // tests that compared something, or said why not
+}
+
 // readRun reads what go test -json wrote of some tests. A failure is an error, and so
 // is a test that passed and held nothing against anything.
 func readRun(out io.Reader, tests []string) (agreement, error) {
-	var a agreement
-	said, held := map[string]string{}, map[string]bool{}
+	r := reading{said: map[string]string{}, held: map[string]bool{}}
 	for in := json.NewDecoder(out); ; {
 		var e event
-		if err := in.Decode(&e); err == io.EOF {
+		err := in.Decode(&e)
+		if err == io.EOF {
 			break
-		} else if err != nil {
-			return a, fmt.Errorf("go test -json: %w", err)
 		}
-		test, _, sub := strings.Cut(e.Test, "/")
-		switch e.Action {
-		case "output":
-			said[test] += e.Output
-		case "build-output":
-			said[""] += e.Output
-		case "fail", "build-fail":
-			return a, fmt.Errorf("%s failed:\n%s", test, said[test])
-		case "skip":
-			if test != "" {
-				held[test] = true
-				a.skipped = append(a.skipped, skippedTest{e.Test, e.Package, reason(said[test])})
-			}
-		case "attr":
-			var f outside.Finding
-			if e.Key != outside.Key {
-				continue
-			}
-			if err := json.Unmarshal([]byte(e.Value), &f); err != nil {
-				return a, fmt.Errorf("%s: %w", e.Test, err)
-			}
-			held[test] = true
-			a.findings = append(a.findings, f)
-		case "pass":
-			if test != "" && !sub && !held[test] {
-				return a, fmt.Errorf("%s passed and held nothing against its source", test)
-			}
+		if err != nil {
+			return r.agreement, fmt.Errorf("go test -json: %w", err)
+		}
+		if err := r.take(e); err != nil {
+			return r.agreement, err
 		}
 	}
 	for _, test := range tests {
-		if !held[test] {
-			return a, fmt.Errorf("%s was not run", test)
+		if !r.held[test] {
+			return r.agreement, fmt.Errorf("%s compared nothing", test)
 		}
 	}
-	return a, nil
+	return r.agreement, nil
+}
+
+func (r *reading) take(e event) error {
+	test, _, _ := strings.Cut(e.Test, "/")
+	switch e.Action {
+	case "output", "build-output":
+		r.said[test] += e.Output
+	case "fail", "build-fail":
+		return fmt.Errorf("%s failed:\n%s", test, r.said[test])
+	case "skip":
+		r.held[test] = true
+		r.skipped = append(r.skipped, skippedTest{e.Test, e.Package, reason(r.said[test])})
+	case "attr":
+		if e.Key != outside.Key {
+			return nil
+		}
+		var f outside.Finding
+		if err := json.Unmarshal([]byte(e.Value), &f); err != nil {
+			return fmt.Errorf("%s: %w", e.Test, err)
+		}
+		r.held[test] = true
+		r.findings = append(r.findings, f)
+	}
+	return nil
 }
 
 var saidBySkip = regexp.MustCompile(`(?m)^ +\w+_test\.go:\d+: (.*)$`)

@@ -68,9 +68,9 @@ func TestARunIsReadAndDoubted(t *testing.T) {
 		{"a finding", []string{attr, pass}, "", 1, nil},
 		{"a test left out, with its reason", []string{said, skip}, "", 0, []skippedTest{{"TestA", "p", "install Debian's package x"}}},
 		{"a failure", []string{attr, said, fail}, "install Debian's package x", 0, nil},
-		{"a test that compares nothing", []string{pass}, "held nothing", 0, nil},
-		{"a test that was not run", nil, "was not run", 0, nil},
-		{"other attributes are no findings", []string{strings.ReplaceAll(attr, `"outside"`, `"colour"`), pass}, "held nothing", 0, nil},
+		{"a test that compares nothing", []string{pass}, "compared nothing", 0, nil},
+		{"a test that was not run", nil, "compared nothing", 0, nil},
+		{"other attributes are no findings", []string{strings.ReplaceAll(attr, `"outside"`, `"colour"`), pass}, "compared nothing", 0, nil},
 		{"what is no JSON", []string{"panic"}, "go test -json", 0, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -56,6 +56,7 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"github.com/vbauerster/mpb", "earshot/cmd/earshot"},
 		{"golang.org/x/text", "earshot/report/drawer"},
 		{"earshot/dsp/synth", "earshot/cmd"},
+		{"earshot/dsp/outside", "earshot/cmd/earshot-accuracy"},
 		{"earshot/dsp/clip", "earshot/cmd"},
 		{"os/exec", "earshot/cmd earshot/dsp/clip"},                    // which has other formats decoded by a process of its own
 		{"codeberg.org/gruf/go-ffmpreg", "earshot/cmd/earshot-decode"}, // GPLv3, 20 MB, 0.2 s at each start
