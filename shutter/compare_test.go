@@ -30,8 +30,8 @@ func TestWelchsTestOfStudentsSleepData(t *testing.T) {
 
 func TestHolmsProcedureOnAPublishedExample(t *testing.T) {
 	example := outside.Source{
-		Name:    "Holm's procedure (Scand. J. Statist. 6, 1979) on the example that introductions to it give",
-		Figures: "from memory: of p = 0.01, 0.04, 0.03 and 0.005 the first and the fourth are rejected at 5 %",
+		Name:    "S. Holm, Scand. J. Statist. 6, 1979, on the example that introductions to his procedure give",
+		Figures: "p = 0.01, 0.04, 0.03 and 0.005, of which the first and the fourth are rejected at 5 %; from memory",
 	}
 	var rejected []bool
 	for _, p := range holm([]float64{0.01, 0.04, 0.03, 0.005}) {

@@ -11,28 +11,30 @@ import (
 	"earshot/dsp/outside"
 )
 
-const aboutSources = `# Held against the outside
+const aboutSources = `# Checked against the outside
 
 What this program works out, held against figures that others stand for: standards,
 handbooks, papers, and libraries that others wrote. Written by ` + "`make sources`" + ` from a run of
-the tests that compare them, on %s/%s; what was not run is not here.
+the tests that compare them, on %s/%s: %d values, with %d sources. What was not run is not
+here, and where one value does not agree no page is written.
 
-A digit is one of the log relative error, −log10(|ours − theirs| / |theirs|), as NIST counts
-for its reference data sets: about the number of significant digits that agree. It is told
-of the value that agrees the least, of a signal by the share of its largest sample; 16 is all
-that a float64 holds. "As printed" are figures that were rounded to be printed: ours, rounded
-alike, are the same. "Held to" is where the test fails. From memory means that the source
-was not at hand when the figure was written down.
+Digits are counted as the log relative error, −log10(|ours − theirs| / |theirs|), as NIST does
+for its reference data sets: about the number of significant digits that agree. They are
+those of the value that agrees the least, of a signal by the share of its largest sample; 16
+is all that a float64 holds. "As printed" are figures that were rounded to be printed: ours,
+rounded alike, are the same. "Held to" is where the test fails. From memory means that the
+source was not at hand when the figure was written down.
 `
 
 // page is docs/sources.md.
 func (a agreement) page() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, aboutSources, runtime.GOOS, runtime.GOARCH)
-	bySource := map[outside.Source][]outside.Finding{}
+	values, bySource := 0, map[outside.Source][]outside.Finding{}
 	for _, f := range a.findings {
+		values += f.Values
 		bySource[f.Source] = append(bySource[f.Source], f)
 	}
+	var b strings.Builder
+	fmt.Fprintf(&b, aboutSources, runtime.GOOS, runtime.GOARCH, values, len(bySource))
 	sources := make([]outside.Source, 0, len(bySource))
 	for s := range bySource {
 		sources = append(sources, s)
