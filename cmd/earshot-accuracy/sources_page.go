@@ -15,8 +15,8 @@ const aboutSources = `# Checked against the outside
 
 What this program works out, held against figures that others stand for: standards,
 handbooks, papers, and libraries that others wrote. Written by ` + "`make sources`" + ` from a run of
-the tests that compare them, on %s/%s: %d values, with %d sources. What was not run is not
-here, and where one value does not agree no page is written.
+the tests that compare them, on %s/%s: %d comparisons with %d sources. What was not run is
+not here, and where a value does not agree no page is written.
 
 Digits are counted as the log relative error, −log10(|ours − theirs| / |theirs|), as NIST does
 for its reference data sets: about the number of significant digits that agree. They are
@@ -28,13 +28,15 @@ source was not at hand when the figure was written down.
 
 // page is docs/sources.md.
 func (a agreement) page() string {
-	values, bySource := 0, map[outside.Source][]outside.Finding{}
-	for _, f := range a.findings {
-		values += f.Values
+	compared, bySource := 0, map[outside.Source][]outside.Finding{}
+	for _, f := range together(a.findings) {
+		if f.Apart == "" {
+			compared++
+		}
 		bySource[f.Source] = append(bySource[f.Source], f)
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, aboutSources, runtime.GOOS, runtime.GOARCH, values, len(bySource))
+	fmt.Fprintf(&b, aboutSources, runtime.GOOS, runtime.GOARCH, compared, len(bySource))
 	sources := make([]outside.Source, 0, len(bySource))
 	for s := range bySource {
 		sources = append(sources, s)
@@ -70,38 +72,39 @@ func notCompared(some []outside.Finding) string {
 	return "\nNot compared:\n\n" + b.String()
 }
 
-// comparisons is the table of what was held against one source: a line for all
-// findings of one kind.
+// comparisons is the table of what was held against one source.
 func comparisons(some []outside.Finding) string {
 	g := grid{{"compared", "values", "digits that agree", "held to"}}
-	var order []string
-	byKind := map[string][]outside.Finding{}
 	for _, f := range some {
-		if f.Apart != "" {
-			continue
+		if f.Apart == "" {
+			g = append(g, []string{f.What, fmt.Sprint(f.Values), agreedDigits(f), heldDigits(f)})
 		}
-		if byKind[f.What] == nil {
-			order = append(order, f.What)
-		}
-		byKind[f.What] = append(byKind[f.What], f)
-	}
-	for _, what := range order {
-		all := together(byKind[what])
-		g = append(g, []string{what, fmt.Sprint(all.Values), agreedDigits(all), heldDigits(all)})
 	}
 	return g.String()
 }
 
-// together is all findings of one kind: their values, the digits of the one that
-// agrees the least, and what the strictest is held to.
-func together(some []outside.Finding) outside.Finding {
-	all := some[0]
-	for _, f := range some[1:] {
-		all.Values += f.Values
-		all.Alike += f.Alike
-		all.Digits = min(all.Digits, f.Digits)
-		all.Held = max(all.Held, f.Held)
-		all.Printed, all.Exact = all.Printed && f.Printed, all.Exact && f.Exact
+// together joins the findings that are of one source and of one kind: their values, the
+// digits of the one that agrees the least, and what the strictest is held to.
+func together(findings []outside.Finding) []outside.Finding {
+	type kind struct {
+		source outside.Source
+		what   string
+	}
+	var all []outside.Finding
+	at := map[kind]int{}
+	for _, f := range findings {
+		k := kind{f.Source, f.What}
+		i, seen := at[k]
+		if !seen {
+			at[k] = len(all)
+			all = append(all, f)
+			continue
+		}
+		a := &all[i]
+		a.Values += f.Values
+		a.Alike += f.Alike
+		a.Digits, a.Held = min(a.Digits, f.Digits), max(a.Held, f.Held)
+		a.Printed, a.Exact = a.Printed && f.Printed, a.Exact && f.Exact
 	}
 	return all
 }
