@@ -117,6 +117,21 @@ func TestWhatDoesNotTickIsRefused(t *testing.T) {
 	}
 }
 
+// The folded beat may begin between a tick and its tock, and either may be heard more
+// often than the other.
+func TestTickAndTockLieAsFarOffEvenWhicheverComesFirst(t *testing.T) {
+	for seed := range uint64(20) {
+		onsets := ticking{every: 1, seconds: 120, ppm: 40, jitter: 0.3e-3, uneven: 0.06, missed: 0.1}.onsets(rand.New(rand.NewPCG(seed, 1)))
+		rate, err := Of(onsets, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(math.Abs(rate.Uneven)-0.06) > 1e-3 {
+			t.Errorf("seed %d: %.4f s off even, want 0.06", seed, rate.Uneven)
+		}
+	}
+}
+
 func TestStartingLaterLeavesTheRateAsItIs(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		onsets := ticking{every: 1, seconds: 120, ppm: 40, jitter: 0.3e-3, missed: 0.1}.onsets(rand.New(rand.NewPCG(rapid.Uint64().Draw(r, "seed"), 1)))

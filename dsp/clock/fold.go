@@ -37,6 +37,7 @@ func ticks(onsets []float64, every float64) (tick, tock []point, rough int) {
 		return along(onsets, r.phase, period(f.e), share*every, every, half)
 	}
 	rough = len(along(first, first.tick, 2*wide, 0)) + len(along(first, first.tock, 2*wide, 1))
+	best.tock.phase = best.tick.phase + positive(best.tock.phase-best.tick.phase, period(best.e)) // the tock after its tick
 	return along(best, best.tick, narrow, 0), along(best, best.tock, narrow, 1), rough
 }
 
