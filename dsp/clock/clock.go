@@ -51,7 +51,11 @@ func Of(onsets []float64, every float64) (Rate, error) {
 	if expected < fewest {
 		return Rate{}, fmt.Errorf("%w: %.0f s at one each %g s make %.0f, and %d are wanted", ErrTooShort, onsets[len(onsets)-1]-onsets[0], every, expected, fewest)
 	}
-	tick, tock, rough := ticks(onsets, every)
+	since := make([]float64, len(onsets)) // the first, lest the clip's beginning decide between equals
+	for i, t := range onsets {
+		since[i] = t - onsets[0]
+	}
+	tick, tock, rough := ticks(since, every)
 	l := trimmed(tick, tock)
 	heard := l.n()
 	if heard < fewest || float64(rough) < present*expected {
