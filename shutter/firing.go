@@ -14,8 +14,15 @@ const (
 // Buzz is what was heard of the slow-speed escapement between opening and closing.
 type Buzz struct {
 	Heard bool
-	Rate  float64 // beats a second; 0 where it could not be measured
+	Rate  float64 // beats a second, the median over the run; 0 where it could not be measured
 	Level float64 // dB against the weaker of opening and closing; 0 where not heard
+
+	// Early and Late are the beats a second of a straight line through the run, where
+	// it is first and last heard: an escapement runs down as its spring does. 0 where
+	// the run is too short to tell.
+	Early, Late float64
+
+	Falters []Falter // in time order
 }
 
 // Firing is one actuation of the shutter as it was heard, before anything is

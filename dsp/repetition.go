@@ -1,0 +1,63 @@
+package dsp
+
+import "math"
+
+// Bounds of what a repetition is looked for by.
+const (
+	repeatLikeness = 0.25 // correlation from which a foreground repeats itself
+	repeatFirst    = 0.75 // of the best correlation: the shortest time that has so much is the one
+)
+
+// Repetition is how often a second the foreground repeats itself from value first
+// to before value end, and how well, from 0 to 1: the shortest time, within the
+// bounds in repetitions a second, at which its autocorrelation is near its largest.
+// It is 0, 0 where it does not repeat itself.
+func (f *Foreground) Repetition(first, end int, slowest, fastest float64) (rate, likeness float64) {
+	x := f.course(first, end)
+	lo, hi := int(f.Values(1/fastest)), int(math.Ceil(f.Values(1/slowest)))
+	if lo < 1 || hi+1 >= len(x)/2 {
+		hi = len(x)/2 - 2
+	}
+	if lo < 1 || hi <= lo {
+		return 0, 0
+	}
+	r := make([]float64, hi+2)
+	for lag := lo - 1; lag < len(r); lag++ {
+		r[lag] = correlation(x, x, lag)
+	}
+	best := 0.0
+	for lag := lo; lag <= hi; lag++ {
+		if peaks(r, lag) {
+			best = math.Max(best, r[lag])
+		}
+	}
+	if best < repeatLikeness {
+		return 0, 0
+	}
+	for lag := lo; lag <= hi; lag++ {
+		if peaks(r, lag) && r[lag] >= repeatFirst*best {
+			at := float64(lag) + (r[lag-1]-r[lag+1])/(2*(r[lag-1]-2*r[lag]+r[lag+1]))
+			return 1 / f.Seconds(at), r[lag]
+		}
+	}
+	return 0, 0
+}
+
+// peaks tells whether r is larger at i than beside it.
+func peaks(r []float64, i int) bool { return r[i] > r[i-1] && r[i] >= r[i+1] }
+
+// course is the amplitude of a part of the foreground about its own straight line.
+func (f *Foreground) course(first, end int) []float64 {
+	x := make([]float64, 0, end-first)
+	var sum, slope, squares float64
+	middle := float64(end-first-1) / 2
+	for i, v := range f.Over[first:end] {
+		a, t := math.Sqrt(v), float64(i)-middle
+		x = append(x, a)
+		sum, slope, squares = sum+a, slope+a*t, squares+t*t
+	}
+	for i := range x {
+		x[i] -= sum/float64(len(x)) + slope/math.Max(squares, 1)*(float64(i)-middle)
+	}
+	return x
+}

@@ -1,0 +1,109 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+
+	"earshot/dsp"
+)
+
+// Beats of an escapement a second (common practice, no source: 60 to 600), with room
+// for one that has been slowed down.
+const slowestBeat, fastestBeat = 45, 700
+
+// The windows in which beats are counted.
+const (
+	beatWindow = 0.12 // s: seven beats of the slowest
+	beatStray  = 0.25 // of the median: what is further off is no count of beats
+)
+
+// counted is the beats a second about one time, s after the opening.
+type counted struct{ at, rate float64 }
+
+// attend listens again to what lies between opening and closing of each firing in
+// which an escapement was heard: how fast it beats, and whether it falters.
+func (r *room) attend(src dsp.Source, firings []Firing) error {
+	for i := range firings {
+		f := &firings[i]
+		if !f.Closed || f.Unfit != "" || !f.Buzz.Heard {
+			continue
+		}
+		if err := r.attendTo(src, f); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *room) attendTo(src dsp.Source, f *Firing) error {
+	const ring = 0.02 // s
+	from, to := f.Open+ring, f.Close-sameSound
+	fg, err := r.h.Foreground(src, r.h.Samples(from), r.h.Samples(to))
+	if err != nil || len(fg.Over) == 0 {
+		return err
+	}
+	f.Buzz.count(fg, ring)
+	least := fg.Values(math.Max(falterLeast, falterMissed/math.Max(f.Buzz.Rate, slowestBeat)))
+	for _, at := range newRun(fg, 0, len(fg.Over), f.Buzz.Rate).falters(least) {
+		f.Buzz.Falters = append(f.Buzz.Falters, Falter{Start: ring + fg.Seconds(at.Start), Length: fg.Seconds(at.Length)})
+	}
+	return nil
+}
+
+// count fills in the beats a second, given the foreground that begins a time after
+// the opening.
+func (b *Buzz) count(fg *dsp.Foreground, after float64) {
+	all := countAll(fg, after)
+	if len(all) == 0 {
+		return
+	}
+	b.Rate = medianRate(all)
+	if len(all) < 3 {
+		return
+	}
+	first, last := all[0].at, all[len(all)-1].at
+	b.Early, b.Late = straight(all, first), straight(all, last)
+}
+
+// countAll counts the beats in windows half over each other, and leaves out the
+// counts that stray; nothing where most do.
+func countAll(fg *dsp.Foreground, after float64) []counted {
+	var all []counted
+	width := min(int(fg.Values(beatWindow)), len(fg.Over))
+	windows := 0
+	for first := 0; first+width <= len(fg.Over) && width > 0; first += max(1, width/2) {
+		windows++
+		if rate, _ := fg.Repetition(first, first+width, slowestBeat, fastestBeat); rate > 0 {
+			all = append(all, counted{after + fg.Seconds(float64(first)+float64(width)/2), rate})
+		}
+	}
+	middle := medianRate(all)
+	all = slices.DeleteFunc(all, func(c counted) bool { return math.Abs(c.rate-middle) > beatStray*middle })
+	if 2*len(all) < windows || windows == 0 {
+		return nil
+	}
+	return all
+}
+
+func medianRate(all []counted) float64 {
+	rates := make([]float64, len(all))
+	for i, c := range all {
+		rates[i] = c.rate
+	}
+	return median(rates)
+}
+
+// straight is the value at a time of the straight line through the counts (least
+// squares).
+func straight(all []counted, at float64) float64 {
+	var t, y, ty, tt float64
+	for _, c := range all {
+		t += c.at / float64(len(all))
+		y += c.rate / float64(len(all))
+	}
+	for _, c := range all {
+		ty += (c.at - t) * (c.rate - y)
+		tt += (c.at - t) * (c.at - t)
+	}
+	return y + ty/tt*(at-t)
+}
