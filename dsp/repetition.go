@@ -5,7 +5,8 @@ import "math"
 // Bounds of what a repetition is looked for by.
 const (
 	repeatLikeness = 0.25 // correlation from which a foreground repeats itself
-	repeatFirst    = 0.75 // of the best correlation: the shortest time that has so much is the one
+	repeatFirst    = 0.75 // of the best correlation: the shortest time that has so much is the one,
+	repeatHalf     = 0.3  // or half of the best, which need have no more, for every other sound may differ
 )
 
 // Repetition is how often a second the foreground repeats itself from value first
@@ -25,23 +26,27 @@ func (f *Foreground) Repetition(first, end int, slowest, fastest float64) (rate,
 	for lag := lo - 1; lag < len(r); lag++ {
 		r[lag] = correlation(x, x, lag)
 	}
-	best := 0.0
+	best := lo
 	for lag := lo; lag <= hi; lag++ {
-		if peaks(r, lag) {
-			best = math.Max(best, r[lag])
+		if peaks(r, lag) && (r[lag] > r[best] || !peaks(r, best)) {
+			best = lag
 		}
 	}
-	if best < repeatLikeness {
+	if !peaks(r, best) || r[best] < repeatLikeness {
 		return 0, 0
 	}
-	for lag := lo; lag <= hi; lag++ {
-		if peaks(r, lag) && r[lag] >= repeatFirst*best {
-			at := float64(lag) + (r[lag-1]-r[lag+1])/(2*(r[lag-1]-2*r[lag]+r[lag+1]))
-			return 1 / f.Seconds(at), r[lag]
+	for lag := lo; lag < best; lag++ {
+		if peaks(r, lag) && (r[lag] >= repeatFirst*r[best] || halves(lag, best) && r[lag] >= repeatHalf*r[best]) {
+			best = lag
+			break
 		}
 	}
-	return 0, 0
+	at := float64(best) + (r[best-1]-r[best+1])/(2*(r[best-1]-2*r[best]+r[best+1]))
+	return 1 / f.Seconds(at), r[best]
 }
+
+// halves tells whether a lag is half of another, to a twelfth.
+func halves(lag, of int) bool { return math.Abs(float64(2*lag-of)) <= float64(of)/12+1 }
 
 // peaks tells whether r is larger at i than beside it.
 func peaks(r []float64, i int) bool { return r[i] > r[i-1] && r[i] >= r[i+1] }

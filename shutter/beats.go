@@ -20,32 +20,31 @@ const (
 // counted is the beats a second about one time, s after the opening.
 type counted struct{ at, rate float64 }
 
-// attend listens again to what lies between opening and closing of each firing in
-// which an escapement was heard: how fast it beats, and whether it falters.
-func (r *room) attend(src dsp.Source, firings []Firing) error {
-	for i := range firings {
-		f := &firings[i]
-		if !f.Closed || f.Unfit != "" || !f.Buzz.Heard {
-			continue
-		}
-		if err := r.attendTo(src, f); err != nil {
-			return err
-		}
+// listenBetween listens again to what lies between opening and closing: how fast the
+// escapement beats, and whether it falters. Beats that come regularly are a buzz,
+// however weak.
+func (r *room) listenBetween(src dsp.Source, f *Firing) error {
+	const ring, shortest = 0.02, 0.1 // s
+	if f.Duration() < shortest {
+		return nil
 	}
-	return nil
-}
-
-func (r *room) attendTo(src dsp.Source, f *Firing) error {
-	const ring = 0.02 // s
 	from, to := f.Open+ring, f.Close-sameSound
 	fg, err := r.h.Foreground(src, r.h.Samples(from), r.h.Samples(to))
-	if err != nil || len(fg.Over) == 0 {
+	if err != nil {
 		return err
 	}
-	f.Buzz.count(fg, ring)
-	least := fg.Values(math.Max(falterLeast, falterMissed/math.Max(f.Buzz.Rate, slowestBeat)))
-	for _, at := range newRun(fg, 0, len(fg.Over), f.Buzz.Rate).falters(least) {
-		f.Buzz.Falters = append(f.Buzz.Falters, Falter{Start: ring + fg.Seconds(at.Start), Length: fg.Seconds(at.Length)})
+	b := &f.Buzz
+	b.count(fg, ring)
+	if b.Rate > 0 && !b.Heard {
+		b.Heard = true
+		b.Level = r.level(f.Open+ringing, f.Close, 0.5) - math.Min(f.Opening.Level, f.Closing.Level)
+	}
+	if !b.Heard {
+		return nil
+	}
+	least := fg.Values(math.Max(falterLeast, falterMissed/math.Max(b.Rate, slowestBeat)))
+	for _, at := range newRun(fg, 0, len(fg.Over), b.Rate).falters(least) {
+		b.Falters = append(b.Falters, Falter{Start: ring + fg.Seconds(at.Start), Length: fg.Seconds(at.Length)})
 	}
 	return nil
 }

@@ -37,6 +37,9 @@ type Firing struct {
 	Edge   Edge    // what both ends were timed by
 	Buzz   Buzz
 
+	Opening, Closing Blades
+	Bounce           float64 // s after the closing at which the blades bounced open again; 0 where they did not
+
 	// Unfit says why the firing is listed but cannot be counted in a mean,
 	// whatever its speed: samples lost inside, the clip ends before it closes.
 	// Empty where it can.
