@@ -10,17 +10,18 @@ import (
 // other firings of its clip.
 type Blades struct {
 	Level float64 // of its loudest half millisecond, dBFS; 0 where it was not measured
-	Lead  float64 // s by which, in the mean, what is heard of it comes before that
+	Lead  float64 // s by which, in the mean, what is heard of it comes before that; 0 where none was told
 
 	// Strength is by how much it is louder than the median of its clip, dB, and Drawn
 	// how many times as long its lead is. Both are 0 where there are too few to compare
-	// with, and Drawn where most of them have no lead.
+	// with, and Drawn where most of them have no lead that could be told.
 	Strength, Drawn float64
 }
 
 const (
 	fewestBlades   = 3      // of a clip from which one can be told to be unlike the others
 	shortestStroke = 0.0005 // s of the median: what is less is no stroke to be drawn out
+	leadClear      = 0.1    // s from the opening on after which it no longer hides how a closing begins
 	bounceUnder    = 12     // dB under the closing: what comes weaker after it is no bounce
 )
 
@@ -57,7 +58,10 @@ func (r *room) strikes(src dsp.Source, f *Firing) error {
 		return err
 	}
 	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead)}
-	f.Closing = Blades{Level: close.Level, Lead: r.h.Seconds(close.Lead)}
+	f.Closing = Blades{Level: close.Level}
+	if f.Duration() >= leadClear {
+		f.Closing.Lead = r.h.Seconds(close.Lead)
+	}
 	if r.kind == Leaf && close.Again > 0 && close.After > close.Level-bounceUnder {
 		f.Bounce = r.h.Seconds(close.Again)
 	}
@@ -70,20 +74,24 @@ func compareBlades(firings []Firing, of func(*Firing) *Blades) {
 	var levels, leads []float64
 	for i := range firings {
 		if b := of(&firings[i]); b.Level != 0 {
-			levels, leads = append(levels, b.Level), append(leads, b.Lead)
+			levels = append(levels, b.Level)
+			if b.Lead > 0 {
+				leads = append(leads, b.Lead)
+			}
 		}
 	}
 	if len(levels) < fewestBlades {
 		return
 	}
 	level, lead := median(levels), median(leads)
+	known := 2*len(leads) >= len(levels) && lead >= shortestStroke
 	for i := range firings {
 		b := of(&firings[i])
 		if b.Level == 0 {
 			continue
 		}
 		b.Strength = b.Level - level
-		if lead >= shortestStroke {
+		if known {
 			b.Drawn = b.Lead / lead
 		}
 	}
