@@ -5,6 +5,7 @@ import "math"
 // Line is how the speeds of a dial lie about a common straight line over the stops
 // of the dial, after what the escapement alone adds at the speeds that it holds back.
 type Line struct {
+	Known      bool    // there are speeds enough for one
 	Escapement float64 // stops that the speeds with buzz lie above those without; 0 unless that is a symptom
 	Tilt       float64 // stops a stop of the dial; + is slower at slower speeds
 }
@@ -57,7 +58,7 @@ func (j *judging) fitDial() {
 			level[i].x -= step
 		}
 	}
-	j.check.Line = Line{Escapement: step, Tilt: tiltOf(level)}
+	j.check.Line = Line{Known: len(level) >= fewestTilted, Escapement: step, Tilt: tiltOf(level)}
 	for i, p := range level {
 		others := append(append([]point{}, level[:i]...), level[i+1:]...)
 		if len(others) < fewestOthers {
