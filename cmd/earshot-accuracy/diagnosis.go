@@ -60,7 +60,7 @@ func (a ailment) diagnose(seed uint64) (diagnosis, error) {
 		if err != nil {
 			return err
 		}
-		_, firings, err := detect(clip, shutter.Leaf)
+		_, firings, err := detect(holding(clip), shutter.Leaf)
 		if err != nil {
 			return err
 		}
