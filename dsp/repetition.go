@@ -35,12 +35,8 @@ func (f *Foreground) Repetition(first, end int, slowest, fastest float64) (rate,
 	if !peaks(r, best) || r[best] < repeatLikeness {
 		return 0, 0
 	}
-	for lag := lo; lag < best; lag++ {
-		if peaks(r, lag) && (r[lag] >= repeatFirst*r[best] || halves(lag, best) && r[lag] >= repeatHalf*r[best]) {
-			best = lag
-			break
-		}
-	}
+	best = firstPeak(r, lo, best, func(lag int) bool { return r[lag] >= repeatFirst*r[best] })
+	best = firstPeak(r, lo, best, func(lag int) bool { return halves(lag, best) && r[lag] >= repeatHalf*r[best] })
 	at := float64(best) + (r[best-1]-r[best+1])/(2*(r[best-1]-2*r[best]+r[best+1]))
 	return 1 / f.Seconds(at), r[best]
 }
@@ -48,10 +44,22 @@ func (f *Foreground) Repetition(first, end int, slowest, fastest float64) (rate,
 // halves tells whether a lag is half of another, to a twelfth.
 func halves(lag, of int) bool { return math.Abs(float64(2*lag-of)) <= float64(of)/12+1 }
 
+// firstPeak is the first lag from lo on at which r peaks and that will do, best where
+// there is none before.
+func firstPeak(r []float64, lo, best int, will func(lag int) bool) int {
+	for lag := lo; lag < best; lag++ {
+		if peaks(r, lag) && will(lag) {
+			return lag
+		}
+	}
+	return best
+}
+
 // peaks tells whether r is larger at i than beside it.
 func peaks(r []float64, i int) bool { return r[i] > r[i-1] && r[i] >= r[i+1] }
 
-// course is the amplitude of a part of the foreground about its own straight line.
+// course is the amplitude of a part of the foreground about its own straight line,
+// smoothed so that what repeats itself between two values is not lost.
 func (f *Foreground) course(first, end int) []float64 {
 	x := make([]float64, 0, end-first)
 	var sum, slope, squares float64
@@ -64,5 +72,9 @@ func (f *Foreground) course(first, end int) []float64 {
 	for i := range x {
 		x[i] -= sum/float64(len(x)) + slope/math.Max(squares, 1)*(float64(i)-middle)
 	}
-	return x
+	smooth := x[:max(0, len(x)-2)]
+	for i := range smooth {
+		smooth[i] = x[i]/4 + x[i+1]/2 + x[i+2]/4
+	}
+	return smooth
 }

@@ -19,8 +19,8 @@ const (
 )
 
 // leadOver is by how much, as a power ratio, what belongs to a strike stands out of
-// what is around it: 10 dB.
-const leadOver = 10
+// the loudest of what comes before it: 6 dB.
+const leadOver = 4
 
 // againRise is by how much, as a power ratio, another sound stands out of what came
 // before it: 8 dB.
@@ -77,8 +77,7 @@ func loudestOf(p []float64, from, to int) int {
 // comes before them come before the last of all.
 func lead(p []float64, n int) float64 {
 	first := len(p) - 1 - n
-	around := slices.Sorted(slices.Values(p[:first]))
-	over := leadOver * around[len(around)*3/4]
+	over := leadOver * slices.Max(p[:first])
 	var sum, weight float64
 	for i := first; i < len(p); i++ {
 		if p[i] > over {

@@ -15,6 +15,7 @@ const slowestBeat, fastestBeat = 45, 700
 const (
 	beatWindow = 0.12 // s: seven beats of the slowest
 	beatStray  = 0.25 // of the median: what is further off is no count of beats
+	weakBuzz   = 4    // windows at least, all but one alike, by which a buzz is told that is not heard otherwise
 )
 
 // counted is the beats a second about one time, s after the opening.
@@ -34,13 +35,15 @@ func (r *room) listenBetween(src dsp.Source, f *Firing) error {
 		return err
 	}
 	b := &f.Buzz
-	b.count(fg, ring)
-	if b.Rate > 0 && !b.Heard {
+	windows := b.count(fg, ring)
+	switch {
+	case b.Heard:
+	case windows < weakBuzz:
+		b.Rate, b.Early, b.Late = 0, 0, 0
+		return nil
+	default:
 		b.Heard = true
 		b.Level = r.level(f.Open+ringing, f.Close, 0.5) - math.Min(f.Opening.Level, f.Closing.Level)
-	}
-	if !b.Heard {
-		return nil
 	}
 	least := fg.Values(math.Max(falterLeast, falterMissed/math.Max(b.Rate, slowestBeat)))
 	for _, at := range newRun(fg, 0, len(fg.Over), b.Rate).falters(least) {
@@ -50,26 +53,29 @@ func (r *room) listenBetween(src dsp.Source, f *Firing) error {
 }
 
 // count fills in the beats a second, given the foreground that begins a time after
-// the opening.
-func (b *Buzz) count(fg *dsp.Foreground, after float64) {
-	all := countAll(fg, after)
+// the opening, and returns in how many windows they were counted, or 0 where in
+// more than one of those that there are they were not.
+func (b *Buzz) count(fg *dsp.Foreground, after float64) (windows int) {
+	all, of := countAll(fg, after)
 	if len(all) == 0 {
-		return
+		return 0
 	}
 	b.Rate = medianRate(all)
+	if len(all) >= of-1 {
+		windows = len(all)
+	}
 	if len(all) < 3 {
-		return
+		return windows
 	}
 	first, last := all[0].at, all[len(all)-1].at
 	b.Early, b.Late = straight(all, first), straight(all, last)
+	return windows
 }
 
-// countAll counts the beats in windows half over each other, and leaves out the
-// counts that stray; nothing where most do.
-func countAll(fg *dsp.Foreground, after float64) []counted {
-	var all []counted
+// countAll counts the beats in windows half over each other, of which it returns how
+// many there are, and leaves out the counts that stray; nothing where most do.
+func countAll(fg *dsp.Foreground, after float64) (all []counted, windows int) {
 	width := min(int(fg.Values(beatWindow)), len(fg.Over))
-	windows := 0
 	for first := 0; first+width <= len(fg.Over) && width > 0; first += max(1, width/2) {
 		windows++
 		if rate, _ := fg.Repetition(first, first+width, slowestBeat, fastestBeat); rate > 0 {
@@ -79,9 +85,9 @@ func countAll(fg *dsp.Foreground, after float64) []counted {
 	middle := medianRate(all)
 	all = slices.DeleteFunc(all, func(c counted) bool { return math.Abs(c.rate-middle) > beatStray*middle })
 	if 2*len(all) < windows || windows == 0 {
-		return nil
+		return nil, windows
 	}
-	return all
+	return all, windows
 }
 
 func medianRate(all []counted) float64 {

@@ -19,7 +19,7 @@ const (
 	runningLevel = 0.5  // and more is running
 	falterBeats  = 2.5  // beats that the power is averaged over,
 	falterTime   = 0.01 // but over no less than so many s
-	falterLeast  = 0.02 // s that it stands still, or more where that is
+	falterLeast  = 0.04 // s that it stands still, or more where that is
 	falterMissed = 3    // so many beats
 	falterAround = 0.3  // of the run, on either side, that is the buzz around
 	falterOver   = 0.5  // times the noise that the buzz must be for its lack to be heard

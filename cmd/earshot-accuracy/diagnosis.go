@@ -13,6 +13,7 @@ type diagnosis struct {
 	named   map[shutter.SymptomName]int // shutters given the name, at any speed
 	clear   int                         // shutters given no name at all
 	missed  []int                       // which were not given the ailment's, nor are healthy
+	beats   beatcount                   // of those heard
 }
 
 // symptomsOf are the names given, each once, in the order of their kind.
@@ -53,7 +54,7 @@ func (d *diagnosis) count(n int, given []shutter.SymptomName) {
 
 // diagnose hears and judges every shutter with the ailment, told the speeds.
 func (a ailment) diagnose(seed uint64) (diagnosis, error) {
-	given := make([][]shutter.SymptomName, a.shutters)
+	given, beats := make([][]shutter.SymptomName, a.shutters), make([]beatcount, a.shutters)
 	err := inParallel(a.shutters, func(n int) error {
 		r := a.recording(seed, n)
 		clip, err := r.Clip()
@@ -66,11 +67,13 @@ func (a ailment) diagnose(seed uint64) (diagnosis, error) {
 		}
 		check := shutter.Judge(firings, shutter.Lay(firings, steps(r.Take.Settings, true)), shutter.Standard)
 		given[n] = symptomsOf(check)
+		beats[n].add(r.Take.Shutter, clip.Truth.Firings, firings)
 		return nil
 	})
 	d := diagnosis{ailment: a}
 	for n, names := range given {
 		d.count(n, names)
+		d.beats.merge(beats[n])
 	}
 	return d, err
 }

@@ -19,6 +19,7 @@ type options struct {
 	condition string // only this one, told firing by firing
 	wav       string // folder for the clips in which something went wrong
 	constants string // the page of constants, which is all that is done; "": not asked for
+	symptoms  string // the page of symptoms, which is all that is done; "": not asked for
 	limit     time.Duration
 	few       bool // hear a few clips and write only their figures
 }
@@ -58,6 +59,7 @@ func parse(args []string, stderr io.Writer) (options, error) {
 	f.StringVar(&o.condition, "condition", "", "measure only the conditions whose `name` contains this, and list what went wrong; writes no page")
 	f.StringVar(&o.wav, "wav", "", "`folder` for the clips in which something went wrong, with a label track each")
 	f.StringVar(&o.constants, "constants", "", "halve and double every constant of hearing, and write what becomes of a few clips to this `file`; nothing else")
+	f.StringVar(&o.symptoms, "symptoms", "", "make ailing shutters and write what they are found to have to this `file`; nothing else")
 	f.DurationVar(&o.limit, "limit", 0, "begin with no other constant after this `time`; 0: do all")
 	f.BoolVar(&o.few, "few", false, "hear a few clips and write their figures as JSON; nothing else")
 	if err := f.Parse(args); err != nil {
@@ -79,6 +81,8 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 		return true, writeFew(stdout, o.seed)
 	case o.constants != "":
 		return true, changeConstants(o)
+	case o.symptoms != "":
+		return writeSymptoms(o)
 	}
 	chosen, err := choose(conditions(), o.condition)
 	if err != nil {
