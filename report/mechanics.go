@@ -19,7 +19,7 @@ type Falter struct {
 
 // Line is how the speeds lie against each other.
 type Line struct {
-	Escapement float64 `json:"escapement_stops"` // that the speeds with buzz lie above the others by; 0 unless a symptom
+	Escapement float64 `json:"escapement_stops"` // that the speeds with buzz lie above the others by; 0 where they do not surely
 	Tilt       float64 `json:"tilt_stops"`       // a stop of the dial; + is slower at slower speeds
 }
 

@@ -6,7 +6,7 @@ import "math"
 // of the dial, after what the escapement alone adds at the speeds that it holds back.
 type Line struct {
 	Known      bool    // there are speeds enough for one
-	Escapement float64 // stops that the speeds with buzz lie above those without; 0 unless that is a symptom
+	Escapement float64 // stops that the speeds with buzz lie above those without, alike; 0 where the two do not surely differ
 	Tilt       float64 // stops a stop of the dial; + is slower at slower speeds
 }
 

@@ -12,16 +12,16 @@ import (
 // alone.
 const simulatedShutters = 3000
 
-// simulate judges shutters with the ailment whose firings are drawn, not heard: their
+// simulate judges n shutters with the ailment whose firings are drawn, not heard: their
 // times, whether they closed, and what was heard of blades and buzz. What is
 // heard scatters as it did in the clips: levels by 0.7 to 1.4 dB, leads by 0.03 to 0.2
 // stop, onsets by 0.02 ms.
-func (a ailment) simulate(seed uint64) diagnosis {
+func (a ailment) simulate(seed uint64, n int) diagnosis {
 	d := diagnosis{ailment: a}
-	for n := range simulatedShutters {
-		rnd := rand.New(rand.NewPCG(seed, uint64(n)))
+	for i := range n {
+		rnd := rand.New(rand.NewPCG(seed, uint64(i)))
 		firings, laying := a.patient(rnd)
-		d.count(n, symptomsOf(shutter.Judge(firings, laying, shutter.Standard)))
+		d.count(i, symptomsOf(shutter.Judge(firings, laying, shutter.Standard)))
 	}
 	return d
 }

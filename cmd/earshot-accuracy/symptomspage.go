@@ -27,6 +27,9 @@ func (all diagnoses) met() bool {
 
 // reached tells whether an ailment's target was.
 func (d diagnosis) reached() bool {
+	if d.checked == 0 {
+		return false
+	}
 	if d.symptom != "" {
 		return share(d.named[d.symptom], d.checked) >= leastNamed
 	}
@@ -49,7 +52,7 @@ func writeSymptoms(o options) (met bool, err error) {
 		}
 		heard = append(heard, d)
 		if a.held {
-			simulated = append(simulated, a.simulate(seed))
+			simulated = append(simulated, a.simulate(seed, simulatedShutters))
 		}
 	}
 	page := symptomsPage(o.seed, heard, simulated)
