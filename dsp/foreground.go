@@ -3,7 +3,6 @@ package dsp
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/mjibson/go-dsp/window"
 	"gonum.org/v1/gonum/dsp/fourier"
@@ -137,13 +136,39 @@ func (e *frames) noiseAround(src Source, h *Hearing, from, to float64) ([]float6
 		}
 		noise[k] = e.floor()
 		if count > 0 {
-			slices.Sort(values)
 			// of powers that are exponential, as those of noise are
-			mean := values[int(noiseShare*float64(count))] / -math.Log1p(-noiseShare)
+			mean := nth(values, int(noiseShare*float64(count))) / -math.Log1p(-noiseShare)
 			noise[k] = math.Max(noise[k], mean)
 		}
 	}
 	return noise, nil
+}
+
+// nth is the value that n of x are no larger than, n from 0 on; x is put into another
+// order (Hoare 1961, Algorithm 65: find).
+func nth(x []float64, n int) float64 {
+	for lo, hi := 0, len(x)-1; lo < hi; {
+		pivot, i, j := x[n], lo, hi
+		for i <= j {
+			for x[i] < pivot {
+				i++
+			}
+			for x[j] > pivot {
+				j--
+			}
+			if i <= j {
+				x[i], x[j] = x[j], x[i]
+				i, j = i+1, j-1
+			}
+		}
+		if j < n {
+			lo = i
+		}
+		if n < i {
+			hi = j
+		}
+	}
+	return x[n]
 }
 
 // quiet reads the frames from one time to another that lie wholly in the clip.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -90,6 +91,21 @@ func TestRepetitionsAreCounted(t *testing.T) {
 			if math.Abs(got/test.beats-1) > 0.02 || likeness < 0.25 || likeness > 1 {
 				t.Errorf("%s, from value %d: %.1f a second (likeness %.2f), want %g", test.name, first, got, likeness, test.beats)
 			}
+		}
+	}
+}
+
+func TestTheNthIsThatOfTheSorted(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 8))
+	for range 500 {
+		x := make([]float64, 1+rng.IntN(40))
+		for i := range x {
+			x[i] = float64(rng.IntN(12)) // with many alike
+		}
+		n := rng.IntN(len(x))
+		want := slices.Sorted(slices.Values(x))[n]
+		if got := nth(x, n); got != want {
+			t.Fatalf("value %d of %v is %g, want %g", n, x, got, want)
 		}
 	}
 }
