@@ -28,6 +28,7 @@ const (
 // point is a speed on the dial, of its firings that nothing has explained yet.
 type point struct {
 	t       *trial
+	held    bool    // held back by the escapement, as far as that can be told
 	at      float64 // its place on the dial: log2 of the nominal time
 	x, u95  float64 // its mean deviation and how sure that is, stops
 	firings []int   // indices into Check.Firings
@@ -42,7 +43,34 @@ func (j *judging) points() []point {
 		if t.speed.Assumed || t.speed.Summary.MeanHidden || t.figures.U95 == 0 || len(places) == 0 {
 			continue
 		}
-		all = append(all, point{t, math.Log2(t.speed.Mark.Nominal), mean(pick(t.x, places)), t.figures.U95, pick(t.counted, places)})
+		all = append(all, point{t, t.buzz, math.Log2(t.speed.Mark.Nominal), mean(pick(t.x, places)), t.figures.U95, pick(t.counted, places)})
+	}
+	return holding(all)
+}
+
+// tooShort is the nominal time in s below which a buzz can't be heard between the ends
+// of a firing, though there be one: the pallet drops out somewhere from 1/8 to 1/25
+// (common practice, no source).
+const tooShort = 0.1
+
+// holding tells of the speeds too short for a buzz to be heard which the escapement
+// holds back too: those next to the ones with buzz, as long as they are off like these
+// rather than like the fastest. The fastest is never held.
+func holding(all []point) []point {
+	var with []point
+	for _, p := range all {
+		if p.held {
+			with = append(with, p)
+		}
+	}
+	slow := median(deviations(with))
+	for i := len(with); i > 0 && i < len(all)-1; i++ {
+		p := &all[i]
+		off := math.Abs(p.x - slow)
+		if p.held || p.t.speed.Mark.Nominal >= tooShort || off > unevenStops || off >= math.Abs(p.x-all[len(all)-1].x) {
+			break
+		}
+		p.held = true
 	}
 	return all
 }
@@ -54,7 +82,7 @@ func (j *judging) fitDial() {
 	step := j.slowEscapement(all)
 	level := make([]point, len(all))
 	for i, p := range all {
-		if level[i] = p; p.t.buzz {
+		if level[i] = p; p.held {
 			level[i].x -= step
 		}
 	}

@@ -10,7 +10,7 @@ import (
 // how near to each other speeds are off alike, in stops.
 const unevenStops = 1.0 / 3
 
-// kinds are the speeds with buzz and those without, in the median, stops.
+// kinds are the speeds that the escapement holds back and those that it does not, in the median, stops.
 type kinds struct {
 	with, without      []point
 	slow, other, apart float64 // of those with buzz, of those without, and by how much they differ
@@ -19,7 +19,7 @@ type kinds struct {
 
 func kindsOf(all []point) (k kinds) {
 	for _, p := range all {
-		if p.t.buzz {
+		if p.held {
 			k.with = append(k.with, p)
 		} else {
 			k.without = append(k.without, p)

@@ -82,7 +82,7 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 	case o.constants != "":
 		return true, changeConstants(o)
 	case o.symptoms != "":
-		return writeSymptoms(o)
+		return writeSymptoms(o, stdout)
 	}
 	chosen, err := choose(conditions(), o.condition)
 	if err != nil {

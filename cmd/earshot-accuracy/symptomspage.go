@@ -2,10 +2,12 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
+	"sort"
 	"strings"
 
 	"earshot/shutter"
@@ -41,10 +43,14 @@ func (d diagnosis) reached() bool {
 	return true
 }
 
-// writeSymptoms hears and simulates ailing shutters and writes the page.
-func writeSymptoms(o options) (met bool, err error) {
+// writeSymptoms hears and simulates ailing shutters and writes the page; of those
+// whose name contains the condition asked for, where one is, only what they came to.
+func writeSymptoms(o options, stdout io.Writer) (met bool, err error) {
 	var heard, simulated diagnoses
 	for i, a := range ailments() {
+		if !strings.Contains(a.name()+", "+a.grade, o.condition) {
+			continue
+		}
 		seed := o.seed*100 + uint64(i)
 		d, err := a.diagnose(seed)
 		if err != nil {
@@ -56,6 +62,10 @@ func writeSymptoms(o options) (met bool, err error) {
 		}
 	}
 	page := symptomsPage(o.seed, heard, simulated)
+	if o.condition != "" {
+		_, err := fmt.Fprintf(stdout, "%s\n%s\n%s\n%s", heard.table(), heard.misses(), simulated.table(), heard.beatTable())
+		return true, err
+	}
 	if err := os.WriteFile(filepath.Clean(o.symptoms), []byte(page), 0o644); err != nil {
 		return false, fmt.Errorf("%w: run it from the top of the project, or name another file", err)
 	}
@@ -132,7 +142,7 @@ func (all diagnoses) misses() string {
 // beatTable is how well beats were counted in the shutters without a fault, and
 // stalls found firing by firing.
 func (all diagnoses) beatTable() grid {
-	g := grid{{"shutters with", "firings with a buzz", "beats counted %", "rate: median error %", "95th percentile %", "firings that stall", "falter found %"}}
+	g := grid{{"shutters with", "firings with a buzz", "beats counted %", "rate: median error %", "90th percentile %", "off by more than 10 %", "firings that stall", "falter found %"}}
 	for _, d := range all {
 		if d.symptom != "" && d.symptom != shutter.Hesitates {
 			continue
@@ -149,7 +159,7 @@ func (all diagnoses) beatTable() grid {
 			}
 			return fmt.Sprintf("%.1f", off[int(p*float64(len(off)-1))])
 		}
-		g = append(g, []string{d.name() + ", " + d.grade, fmt.Sprint(b.buzzing), percent(b.counted, b.buzzing), at(0.5), at(0.95), fmt.Sprint(b.stalls), percent(b.found, b.stalls)})
+		g = append(g, []string{d.name() + ", " + d.grade, fmt.Sprint(b.buzzing), percent(b.counted, b.buzzing), at(0.5), at(0.9), percent(len(off)-sort.SearchFloat64s(off, 10), len(off)), fmt.Sprint(b.stalls), percent(b.found, b.stalls)})
 	}
 	return g
 }
