@@ -112,3 +112,21 @@ func straight(all []counted, at float64) float64 {
 	}
 	return y + ty/tt*(at-t)
 }
+
+// everyBeat doubles the counts of firings in which every other beat was counted: those
+// of half as many as most firings of the clip, which have the same escapement.
+func everyBeat(firings []Firing) {
+	const alike = 0.12 // of the rate
+	var rates []float64
+	for _, f := range firings {
+		if f.Buzz.Rate > 0 {
+			rates = append(rates, f.Buzz.Rate)
+		}
+	}
+	usual := median(rates)
+	for i := range firings {
+		if b := &firings[i].Buzz; b.Rate > 0 && math.Abs(2*b.Rate-usual) < alike*usual {
+			b.Rate, b.Early, b.Late = 2*b.Rate, 2*b.Early, 2*b.Late
+		}
+	}
+}

@@ -40,6 +40,7 @@ func (r *room) attend(src dsp.Source, firings []Firing) error {
 			return err
 		}
 	}
+	everyBeat(firings)
 	compareBlades(firings, func(f *Firing) *Blades { return &f.Opening })
 	compareBlades(firings, func(f *Firing) *Blades { return &f.Closing })
 	return nil

@@ -48,14 +48,10 @@ func (j *judging) points() []point {
 	return holding(all)
 }
 
-// tooShort is the nominal time in s below which a buzz can't be heard between the ends
-// of a firing, though there be one: the pallet drops out somewhere from 1/8 to 1/25
-// (common practice, no source).
-const tooShort = 0.1
-
-// holding tells of the speeds too short for a buzz to be heard which the escapement
-// holds back too: those next to the ones with buzz, as long as they are off like these
-// rather than like the fastest. The fastest is never held.
+// holding tells which speeds without a buzz the escapement holds back too: a pallet
+// may still be in where a firing is too short, or a room too loud, for its buzz to be
+// heard. They are those next to the ones with buzz that are off like these, rather than
+// like the fastest; that is never held.
 func holding(all []point) []point {
 	var with []point
 	for _, p := range all {
@@ -64,10 +60,10 @@ func holding(all []point) []point {
 		}
 	}
 	slow := median(deviations(with))
-	for i := len(with); i > 0 && i < len(all)-1; i++ {
+	for i := range max(0, len(all)-1) {
 		p := &all[i]
 		off := math.Abs(p.x - slow)
-		if p.held || p.t.speed.Mark.Nominal >= tooShort || off > unevenStops || off >= math.Abs(p.x-all[len(all)-1].x) {
+		if len(with) == 0 || !p.held && (off > unevenStops || off >= math.Abs(p.x-all[len(all)-1].x)) {
 			break
 		}
 		p.held = true

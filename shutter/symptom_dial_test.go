@@ -36,7 +36,7 @@ func TestSymptomsOfTheDial(t *testing.T) {
 		{"the slowest fast", []float64{-0.44, 0.02, 0, 0, 0.03, 0}, false, []string{"1"}, Steady},
 		{"the fastest slow", []float64{0, 0.02, 0, 0, 0.03, 0.48}, false, []string{"1/30"}, Steady},
 		{"each a little faster than the one before, a line", []float64{0.45, 0.3, 0.15, 0, -0.15, -0.3}, false, nil, Steady},
-		{"the slow ones slow, and one more whose buzz is too short to hear", []float64{0.7, 0.72, 0.7, 0.68, 0.7, 0}, true, nil, ServiceAdvised},
+		{"the slow ones slow, and one more whose buzz was not heard", []float64{0.7, 0.72, 0.7, 0.68, 0.7, 0}, true, nil, ServiceAdvised},
 		{"a slow escapement, and a step off besides", []float64{0.7, 0.7, 1.2, 0.7, 0, 0}, true, []string{"1/4"}, ServiceAdvised},
 	}
 	for _, c := range cases {
