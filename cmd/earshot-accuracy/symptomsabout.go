@@ -30,4 +30,9 @@ const aboutUnfound = `- A falter in a firing that the opening's echo still cover
 - An opening and a closing both weaker by the same: that is what distance does.
 - An escapement that runs fast: the name is for one that is slow. Deviations tell.
 - Uneven steps with fewer than four speeds, or where the edge leaves more than 1/3 stop open.
+- The beats of an escapement slowed to fewer than 45 a second, and with them a slow
+  escapement where its buzz is weak.
+- Which end of a movement was timed, where one end of a firing is drawn out: its start then
+  lies further from its stop than in the others, and the duration can be off by that. A lazy
+  shutter may so be called erratic at 1/15 and 1/30 too.
 `
