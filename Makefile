@@ -10,7 +10,7 @@ FUZZTIME ?= 10s
 # The tag of staticcheck 2026.2.2.
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build demo test bench sources accuracy constants lint fuzz man release docs clean
+.PHONY: build demo test bench sources accuracy constants symptoms lint fuzz man release docs clean
 
 build: bin/earshot bin/earshot-decode
 
@@ -47,6 +47,10 @@ accuracy:
 LIMIT ?= 0
 constants:
 	go run ./cmd/earshot-accuracy -constants docs/constants.md -limit $(LIMIT)
+
+# Shutters with one thing wrong, and what they are found to have; writes docs/symptoms.md.
+symptoms:
+	go run ./cmd/earshot-accuracy -symptoms docs/symptoms.md
 
 lint:
 	@unformatted=$$(gofmt -l cmd dsp shutter report); \

@@ -22,6 +22,7 @@ type Document struct {
 	Clips      []Clip          `json:"clips"`
 	Firings    []Firing        `json:"firings"`
 	Speeds     []Speed         `json:"speeds"` // slowest first
+	Line       *Line           `json:"line"`   // nil where the speeds are too few for one
 	Symptoms   []Symptom       `json:"symptoms"`
 	Verdict    shutter.Verdict `json:"verdict"`
 	Partly     bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or one told was not heard
@@ -135,6 +136,9 @@ type Firing struct {
 	Common    *float64 `json:"u_common_s"` // the part of it that is one error, the same in all firings of the clip
 	Edge      string   `json:"edge"`
 	Buzz      Buzz     `json:"buzz"`
+	Opening   *Blades  `json:"opening"`  // nil where it was not measured
+	Closing   *Blades  `json:"closing"`  // likewise
+	Bounce    *float64 `json:"bounce_s"` // after the closing, at which the blades bounced open again; nil where they did not
 	Marked    *string  `json:"marked"`
 	Nominal   *float64 `json:"nominal_s"`
 	Assumed   bool     `json:"assumed"`
@@ -150,6 +154,12 @@ type Buzz struct {
 	Heard bool     `json:"heard"`
 	Rate  *float64 `json:"rate_hz"`
 	Level *float64 `json:"level_db"` // against the weaker of opening and closing
+
+	// Early and Late are the rate where the buzz is first and last heard; nil where it
+	// is too short to tell.
+	Early   *float64 `json:"rate_early_hz"`
+	Late    *float64 `json:"rate_late_hz"`
+	Falters []Falter `json:"falters"`
 }
 
 // Speed is one marked speed with its firings judged, over its N counted firings.
@@ -171,6 +181,7 @@ type Speed struct {
 	DF        int             `json:"scatter_df"`    // its degrees of freedom; 0 where it is not known
 	U95       *float64        `json:"u95_stops"`
 	Budget    *Budget         `json:"budget"`
+	Residual  *Residual       `json:"residual"` // off the line of the other speeds; nil where these are too few
 	Symptoms  []Symptom       `json:"symptoms"`
 	Verdict   shutter.Verdict `json:"verdict"`
 	Why       string          `json:"why"`

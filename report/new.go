@@ -33,6 +33,7 @@ func New(c shutter.Check, f Facts) Document {
 		Clips:    each(f.Clips, newClip),
 		Firings:  each(c.Firings, newFiring),
 		Speeds:   each(c.Speeds, newSpeed),
+		Line:     newLine(c.Line),
 		Symptoms: each(c.Symptoms, newSymptom),
 		Verdict:  c.Verdict,
 		Partly:   c.Partly,
@@ -75,6 +76,7 @@ func newFiring(f shutter.JudgedFiring) Firing {
 	out := Firing{
 		Clip: f.Clip, Open: seconds(f.Open), Edge: string(f.Edge), Buzz: newBuzz(f.Buzz),
 		Close: some(f.Close, 7, f.Closed), Duration: some(f.Duration(), 7, f.Closed), U: some(f.U, 8, f.Closed), Common: some(f.Common, 8, f.Closed),
+		Opening: newBlades(f.Opening), Closing: newBlades(f.Closing), Bounce: some(f.Bounce, 5, f.Bounce > 0),
 		Assumed: f.Assumed, Deviation: some(f.Deviation, 5, f.Closed && placed),
 		Judged: f.Judged, Reason: f.Reason,
 		Symptoms: each(f.Symptoms, func(s shutter.SymptomName) string { return string(s) }),
@@ -86,7 +88,10 @@ func newFiring(f shutter.JudgedFiring) Firing {
 }
 
 func newBuzz(b shutter.Buzz) Buzz {
-	return Buzz{Heard: b.Heard, Rate: some(b.Rate, 2, b.Heard && b.Rate > 0), Level: some(b.Level, 2, b.Heard)}
+	return Buzz{
+		Heard: b.Heard, Rate: some(b.Rate, 2, b.Heard && b.Rate > 0), Level: some(b.Level, 2, b.Heard),
+		Early: some(b.Early, 2, b.Early > 0), Late: some(b.Late, 2, b.Late > 0), Falters: each(b.Falters, newFalter),
+	}
 }
 
 func newSpeed(s shutter.Speed) Speed {
@@ -99,7 +104,7 @@ func newSpeed(s shutter.Speed) Speed {
 		N: sum.N, Mean: some(sum.Duration, 7, mean), First: some(sum.First, 7, sum.First > 0),
 		Deviation: some(sum.Deviation, 5, mean), Median: some(sum.Median, 5, any),
 		SD: some(sum.SD, 5, many), Spread: some(sum.Spread, 5, many),
-		Scatter: some(sum.Scatter, 6, known), DF: sum.DF, U95: some(sum.U95, 5, known),
+		Scatter: some(sum.Scatter, 6, known), DF: sum.DF, U95: some(sum.U95, 5, known), Residual: newResidual(s.Residual),
 		Symptoms: each(s.Symptoms, newSymptom), Verdict: s.Verdict, Why: s.Why, Next: s.Next,
 	}
 	if known {

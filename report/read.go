@@ -69,7 +69,7 @@ func (d Document) filled() Document {
 	d.Clips = each(d.Clips, newClip)
 	d.Observed = each(d.Observed, same)
 	d.Firings = each(d.Firings, func(f Firing) Firing {
-		f.Symptoms = each(f.Symptoms, same)
+		f.Symptoms, f.Buzz.Falters = each(f.Symptoms, same), each(f.Buzz.Falters, same)
 		return f
 	})
 	d.Symptoms = each(d.Symptoms, filledSymptom)

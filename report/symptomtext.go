@@ -63,6 +63,14 @@ func (f Finding) Plainly() string {
 		means = ": it was slow at first and freed up as it was fired"
 	case shutter.Erratic:
 		means = ": its times differ too much from firing to firing"
+	case shutter.Hesitates:
+		means = ": its slow-speed gear train stopped and went on" + f.share()
+	case shutter.LazyBlades:
+		means = ": the blades moved weakly or slowly, or bounced" + f.share()
+	case shutter.SlowEscapement:
+		means = ": its gear train makes the slow speeds too slow, all alike"
+	case shutter.UnevenSteps:
+		means = ": out of step with the other speeds"
 	}
 	return f.Words() + means
 }

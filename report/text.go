@@ -19,6 +19,7 @@ func WriteText(w io.Writer, d Document) error {
 		fmt.Fprintf(&b, "\n%s\n", d.table())
 	}
 	d.writeScatter(&b)
+	d.writeBuzz(&b)
 	d.writeRest(&b)
 	fmt.Fprintf(&b, "\n%s.\n", Printable(d.VerdictWords()))
 	if steady := d.SteadyWords(); steady != "" {

@@ -76,6 +76,7 @@ type Speed struct {
 	Assumed  bool
 	Firings  []int // indices into Check.Firings, in time order
 	Summary  Summary
+	Residual Residual // off the line of the other speeds
 	Symptoms []Symptom
 	Verdict  Verdict
 	Why      string
@@ -87,6 +88,7 @@ type Check struct {
 	Policy   Policy
 	Firings  []JudgedFiring
 	Speeds   []Speed   // in dial order, slowest first
+	Line     Line      // of the speeds, against each other
 	Symptoms []Symptom // those of the shutter as a whole
 	Verdict  Verdict
 	Partly   bool // fewer than four speeds, or not the slowest, were judged, or one told was not heard

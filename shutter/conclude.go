@@ -140,5 +140,24 @@ func (c *Check) advice(l Laying) string {
 	case c.Partly:
 		parts = append(parts, "record at least four speeds, the slowest among them, each fired three times or more")
 	}
+	if end := c.afterwards(len(parts) == 0); end != "" && len(l.Misfits) == 0 {
+		parts = append(parts, end)
+	}
 	return strings.Join(parts, "; ")
+}
+
+// afterwards says what becomes of the shutter as a whole, as far as it was judged;
+// of a good one only where the check wants nothing else.
+func (c *Check) afterwards(complete bool) string {
+	switch c.Verdict {
+	case ServiceAdvised:
+		return "for the shutter: have it serviced, then record it again in the same way and compare the two, or sell it with what is said here"
+	case Steady:
+		return "for the shutter: state the true speeds when it is sold, and keep this record to compare with later"
+	case Good:
+		if complete {
+			return "for the shutter: nothing more is needed, keep this record to compare with later"
+		}
+	}
+	return ""
 }

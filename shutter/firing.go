@@ -14,8 +14,15 @@ const (
 // Buzz is what was heard of the slow-speed escapement between opening and closing.
 type Buzz struct {
 	Heard bool
-	Rate  float64 // beats a second; 0 where it could not be measured
+	Rate  float64 // beats a second, the median over the run; 0 where it could not be measured
 	Level float64 // dB against the weaker of opening and closing; 0 where not heard
+
+	// Early and Late are the beats a second of a straight line through the run, where
+	// it is first and last heard: an escapement runs down as its spring does. 0 where
+	// the run is too short to tell.
+	Early, Late float64
+
+	Falters []Falter // in time order
 }
 
 // Firing is one actuation of the shutter as it was heard, before anything is
@@ -29,6 +36,9 @@ type Firing struct {
 	Common float64 // the part of U that is one error, the same in all firings of the clip, s; at most U
 	Edge   Edge    // what both ends were timed by
 	Buzz   Buzz
+
+	Opening, Closing Blades
+	Bounce           float64 // s after the closing at which the blades bounced open again; 0 where they did not
 
 	// Unfit says why the firing is listed but cannot be counted in a mean,
 	// whatever its speed: samples lost inside, the clip ends before it closes.

@@ -43,6 +43,9 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
 	}
 	u := r.unheard()
 	u.mark(firings, longest)
+	if err := r.attend(src, firings); err != nil {
+		return Heard{}, err
+	}
 	account := &Account{r: r, found: found, firings: firings}
 	return Heard{Firings: firings, Alike: r.soundsAlike(set), Account: account, clip: clip, unheard: u}, nil
 }

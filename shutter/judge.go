@@ -21,6 +21,7 @@ func Judge(firings []Firing, laying Laying, policy Policy) Check {
 	j.place(laying)
 	j.findSymptoms()
 	j.sumUp()
+	j.fitDial()
 	j.conclude()
 	return j.check
 }

@@ -17,40 +17,70 @@ const tellSettings = "tell the settings of the dial with --speeds, so that the s
 func (j *judging) next(t *trial) string {
 	label, f := t.speed.Mark.Label, t.figures
 	switch {
-	case t.freeing && t.firingsWith(NeedsExercise) == nil:
+	case t.firingsWith(NeedsExercise) != nil:
+		return fmt.Sprintf("fire %s some twenty times, let it rest for a day and record it again: what frees up may stiffen again", label)
+	case t.freeing:
 		return fmt.Sprintf("fire %s five more times: it may be freeing up as it is fired", label)
 	case t.speed.Verdict == Good || t.speed.Verdict == ServiceAdvised:
 		return ""
+	case f.N < goodFirings && j.unfit(t) != "":
+		return fmt.Sprintf("record %s again: %s", label, j.unfit(t))
 	case t.speed.Assumed:
 		return tellSettings
-	case f.N < goodFirings:
-		return fmt.Sprintf("fire %s at least three times: %s more", label, firingsCount(goodFirings-f.N))
 	}
 	return j.nextByCount(t)
 }
 
-// nextByCount says how many more firings of a speed with three or more would
-// settle it, or what else would.
+// unfit says why a firing of the speed was of no use, as heard; empty where all were.
+func (j *judging) unfit(t *trial) string {
+	for _, i := range t.speed.Firings {
+		if why := j.check.Firings[i].Unfit; why != "" {
+			return fmt.Sprintf("of firing %d %s", i+1, why)
+		}
+	}
+	return ""
+}
+
+// nextByCount says how many more firings of a speed would settle it, or what else
+// would.
 func (j *judging) nextByCount(t *trial) string {
 	label, f := t.speed.Mark.Label, t.figures
-	unjudged := t.speed.Verdict == NotJudged
+	unjudged := f.N > 1 && t.speed.Verdict == NotJudged
+	vague := fmt.Sprintf("record %s again, nearer the shutter and in a quieter room", label)
 	switch {
 	case unjudged && f.Budget.systematic() > sureStops:
 		return label + " needs a test by light: no number of firings makes sound surer of it"
 	case unjudged && f.Budget.Onset > f.Budget.Repeatability:
-		return "record " + label + " again, nearer the shutter and in a quieter room"
-	case !unjudged && j.settles(t, f.N):
+		return vague
+	case f.N >= goodFirings && !unjudged && j.settles(t, f.N):
 		return ""
 	}
-	for n := f.N + 1; n <= mostFirings; n++ {
-		if j.settles(t, n) {
-			return fmt.Sprintf("fire %s %s more", label, timesText(n-f.N))
-		}
-	}
-	if unjudged {
+	n := j.enough(t)
+	switch {
+	case f.N < goodFirings && (n <= goodFirings || n > mostFirings):
+		return fmt.Sprintf("fire %s at least three times: %s more", label, firingsCount(goodFirings-f.N))
+	case n <= mostFirings:
+		return fmt.Sprintf("fire %s %s more", label, timesText(n-f.N))
+	case unjudged:
 		return fmt.Sprintf("fire %s at least ten times more", label)
+	case !j.clearOfLimits(f.Deviation, f.Budget.systematic()):
+		return fmt.Sprintf("%s lies too near a limit for sound to tell, a test by light would", label)
+	case normal95*ofMean(t.onsets).common > f.Budget.systematic():
+		return vague
 	}
 	return ""
+}
+
+// enough is how many firings in all would settle the speed, from those that can be
+// called good on; more than mostFirings where those would not.
+func (j *judging) enough(t *trial) int {
+	n := max(t.figures.N+1, goodFirings)
+	for ; n <= mostFirings; n++ {
+		if t.scatter.df > 0 && j.settles(t, n) {
+			break
+		}
+	}
+	return n
 }
 
 // settles tells whether n firings that go on as those so far would leave no limit
@@ -60,7 +90,12 @@ func (j *judging) settles(t *trial, n int) bool {
 	u := t.scatterAfter(n).halfWidth(n)
 	onset := normal95 * ofMean(t.onsets).after(float64(n)/float64(f.N))
 	u95 := math.Hypot(math.Hypot(u, onset), f.Budget.systematic())
-	return u95 <= sureStops && clears(f.Deviation, u95, j.policy.Good) && clears(f.Deviation, u95, j.policy.Service)
+	return u95 <= sureStops && j.clearOfLimits(f.Deviation, u95)
+}
+
+// clearOfLimits tells whether mean ± U95 holds no limit.
+func (j *judging) clearOfLimits(mean, u95 float64) bool {
+	return clears(mean, u95, j.policy.Good) && clears(mean, u95, j.policy.Service)
 }
 
 // scatterAfter returns the scatter known once n firings have gone on as those so

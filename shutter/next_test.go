@@ -16,6 +16,11 @@ func TestNextSaysWhatWouldSettleTheVerdict(t *testing.T) {
 		{"three firings where there are two", eighth(0.05, 0.06), "fire 1/8 at least three times: 1 firing more"},
 		{"five more where it falls but proves nothing", eighth(0.3, 0.2, 0.1), "fire 1/8 five more times: it may be freeing up as it is fired"},
 		{"five more where an erratic speed falls", eighth(0.5, 0.2, 0.1), "fire 1/8 five more times: it may be freeing up as it is fired"},
+		// s = 0.035 on n − 1 degrees: with the edge's 0.022, U95 is 0.091 for 3 and 0.060 for
+		// 4; the mean lies 0.068 inside the limit.
+		{"more than three where two have shown that three will not do", eighth(0.29, 0.24), "fire 1/8 2 times more"},
+		{"a test by light where the edge hides on which side of a limit it lies", judgeSpeed{label: "1/60", silent: true, x: []float64{0.3, 0.31, 0.29}}, "1/60 lies too near a limit for sound to tell, a test by light would"},
+		{"rest and another recording where it frees up", eighth(0.5, 0.42, 0.4, 0.38, 0.3), "fire 1/8 some twenty times, let it rest for a day and record it again: what frees up may stiffen again"},
 		// s = 0.06: with t for n − 1, U95 is 0.149, 0.095, 0.074, 0.063, 0.055 for 3 to 7;
 		// the mean lies 0.063 inside the limit of 1/3 and the edge adds 0.018.
 		{"as many as bring the limit out of reach", eighth(0.27, 0.33, 0.21), "fire 1/8 4 times more"},

@@ -13,6 +13,9 @@ func (j *judging) erratic() {
 			continue
 		}
 		why := fmt.Sprintf("its %d firings differ by %.2f stop, more than the %.2f that many may", len(x), spread(x), limit)
+		if with := j.faltering(pick(t.counted, places)); len(with) > 0 {
+			why += "; " + j.falterText(with)
+		}
 		j.add(t, Erratic, pick(t.counted, places), why)
 	}
 }

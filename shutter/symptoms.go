@@ -1,13 +1,15 @@
 package shutter
 
-// findSymptoms looks for the faults that need no more than the durations, in the
-// order in which they explain a firing: one explained by a symptom does not count
-// for a later one.
+// findSymptoms looks for the faults that single firings show, in the order in which
+// they explain a firing: one explained by a symptom does not count for a later one.
+// Those of the dial follow once its speeds are summed up.
 func (j *judging) findSymptoms() {
 	j.hangsOpen()
 	j.closesEarly()
 	j.needsExercise()
 	j.erratic()
+	j.hesitates()
+	j.lazyBlades()
 }
 
 // advisesService tells whether a symptom by itself advises service.
@@ -26,6 +28,14 @@ func (n SymptomName) cause() string {
 		return "usually oil that has thickened while the shutter lay unused" + source
 	case Erratic:
 		return "usually dirt or thickened oil in the slow-speed escapement" + source
+	case Hesitates:
+		return "usually dirt or wear at a tooth or pivot of the slow-speed escapement" + source
+	case LazyBlades:
+		return "usually oil on the blades or a tired spring" + source
+	case SlowEscapement:
+		return "usually thickened oil in the slow-speed escapement, or its adjustment" + source
+	case UnevenSteps:
+		return "usually wear or adjustment of the speed cam, or a repair; it is worth knowing and by itself no reason for service" + source
 	}
 	return ""
 }

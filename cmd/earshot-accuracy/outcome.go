@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"runtime"
-	"sync"
 
 	"earshot/dsp"
 	"earshot/dsp/synth"
@@ -46,27 +44,12 @@ func hearAll(all []condition, seed uint64) ([]*outcome, error) {
 // each does something at every outcome, on all processors, and returns the first
 // error in their order.
 func each(outcomes []*outcome, do func(o *outcome) error) error {
-	errs := make([]error, len(outcomes))
-	next := make(chan int)
-	var work sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		work.Go(func() {
-			for i := range next {
-				errs[i] = do(outcomes[i])
-			}
-		})
-	}
-	for i := range outcomes {
-		next <- i
-	}
-	close(next)
-	work.Wait()
-	for i, err := range errs {
-		if err != nil {
+	return inParallel(len(outcomes), func(i int) error {
+		if err := do(outcomes[i]); err != nil {
 			return fmt.Errorf("%s, clip %d: %w", outcomes[i].condition.name, outcomes[i].clip, err)
 		}
-	}
-	return nil
+		return nil
+	})
 }
 
 func (o *outcome) hear() error {

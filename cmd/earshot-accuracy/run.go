@@ -19,6 +19,7 @@ type options struct {
 	condition string // only this one, told firing by firing
 	wav       string // folder for the clips in which something went wrong
 	constants string // the page of constants, which is all that is done; "": not asked for
+	symptoms  string // the page of symptoms, which is all that is done; "": not asked for
 	limit     time.Duration
 	few       bool   // hear a few clips and write only their figures
 	sources   string // the page of what was held against the outside, which is all that is done; "": not asked for
@@ -62,6 +63,7 @@ func parse(args []string, stderr io.Writer) (options, error) {
 	f.StringVar(&o.constants, "constants", "", "halve and double every constant of hearing, and write what becomes of a few clips to this `file`; nothing else")
 	f.StringVar(&o.sources, "sources", "", "run the tests that hold figures against the outside, and write what agreed to this `file`; nothing else")
 	f.BoolVar(&o.needAll, "need-all", false, "with -sources: fail where one is left out for want of what it needs")
+	f.StringVar(&o.symptoms, "symptoms", "", "make ailing shutters and write what they are found to have to this `file`; nothing else")
 	f.DurationVar(&o.limit, "limit", 0, "begin with no other constant after this `time`; 0: do all")
 	f.BoolVar(&o.few, "few", false, "hear a few clips and write their figures as JSON; nothing else")
 	if err := f.Parse(args); err != nil {
@@ -85,6 +87,8 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 		return true, writeSources(o.sources, o.needAll)
 	case o.constants != "":
 		return true, changeConstants(o)
+	case o.symptoms != "":
+		return writeSymptoms(o, stdout)
 	}
 	chosen, err := choose(conditions(), o.condition)
 	if err != nil {

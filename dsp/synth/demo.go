@@ -22,7 +22,7 @@ func Demo(seed uint64) []Lens {
 	lenses := []Lens{
 		healthyLens(), slowLens(), gummedLens(), erraticLens(),
 		earlyLens(), hangingLens(), noisyLens(), steadyLens(),
-		reflexLens(), farLens(), phoneLens(), servicedLens(),
+		reflexLens(), farLens(), phoneLens(), servicedLens(), hesitatingLens(),
 	}
 	for i := range lenses {
 		l := &lenses[i]
@@ -190,4 +190,13 @@ func servicedLens() Lens {
 	l.File, l.Sitting, l.Note, l.Rested = "ostrivel-150-after.wav", "after service", "escapement cleaned", "2d"
 	l.Recording = demoTake(demoShutter(12, Leaf), fives(Modern()[:6]))
 	return l
+}
+
+func hesitatingLens() Lens {
+	s := demoShutter(22, Leaf, Fault{Symptom: Hesitates, Grade: 0.4, Share: 0.6, Marks: []string{"1", "1/2"}})
+	return Lens{
+		File: "sorrelhurst-65.wav", Name: "Sorrelhurst 65 mm f/5.6",
+		Note:      "its buzz stumbles at the slowest speeds",
+		Recording: demoTake(s, Fire(Modern()[:5], 3)),
+	}
 }

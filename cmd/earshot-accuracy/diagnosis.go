@@ -1,0 +1,79 @@
+package main
+
+import (
+	"slices"
+
+	"earshot/shutter"
+)
+
+// diagnosis counts what shutters with one ailment were found to have.
+type diagnosis struct {
+	ailment
+	checked int
+	named   map[shutter.SymptomName]int // shutters given the name, at any speed
+	clear   int                         // shutters given no name at all
+	missed  []int                       // which were not given the ailment's, nor are healthy
+	beats   beatcount                   // of those heard
+}
+
+// symptomsOf are the names given, each once, in the order of their kind.
+func symptomsOf(c shutter.Check) []shutter.SymptomName {
+	given := map[shutter.SymptomName]bool{}
+	for _, s := range c.Symptoms {
+		given[s.Name] = true
+	}
+	for _, s := range c.Speeds {
+		for _, y := range s.Symptoms {
+			given[y.Name] = true
+		}
+	}
+	return slices.DeleteFunc(symptomNames(), func(n shutter.SymptomName) bool { return !given[n] })
+}
+
+func symptomNames() []shutter.SymptomName {
+	return []shutter.SymptomName{shutter.HangsOpen, shutter.ClosesEarly, shutter.NeedsExercise, shutter.Erratic,
+		shutter.Hesitates, shutter.LazyBlades, shutter.SlowEscapement, shutter.UnevenSteps}
+}
+
+// count counts the names given to the n-th shutter.
+func (d *diagnosis) count(n int, given []shutter.SymptomName) {
+	if d.named == nil {
+		d.named = map[shutter.SymptomName]int{}
+	}
+	d.checked++
+	for _, name := range given {
+		d.named[name]++
+	}
+	if len(given) == 0 {
+		d.clear++
+	}
+	if d.symptom != "" && !slices.Contains(given, d.symptom) {
+		d.missed = append(d.missed, n)
+	}
+}
+
+// diagnose hears and judges every shutter with the ailment, told the speeds.
+func (a ailment) diagnose(seed uint64) (diagnosis, error) {
+	given, beats := make([][]shutter.SymptomName, a.shutters), make([]beatcount, a.shutters)
+	err := inParallel(a.shutters, func(n int) error {
+		r := a.recording(seed, n)
+		clip, err := r.Clip()
+		if err != nil {
+			return err
+		}
+		_, firings, err := detect(holding(clip), shutter.Leaf)
+		if err != nil {
+			return err
+		}
+		check := shutter.Judge(firings, shutter.Lay(firings, steps(r.Take.Settings, true)), shutter.Standard)
+		given[n] = symptomsOf(check)
+		beats[n].add(r.Take.Shutter, clip.Truth.Firings, firings)
+		return nil
+	})
+	d := diagnosis{ailment: a}
+	for n, names := range given {
+		d.count(n, names)
+		d.beats.merge(beats[n])
+	}
+	return d, err
+}

@@ -1,0 +1,85 @@
+package shutter
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// judgeHeard judges 1/8 fired four times beside three healthy speeds, after its
+// firings were changed.
+func judgeHeard(t *testing.T, change func(f []Firing)) Speed {
+	t.Helper()
+	on := []float64{0, -0.01, 0.01, 0}
+	firings, laying := judgeFired(t, judgeSpeed{label: "1/8", x: on},
+		judgeSpeed{label: "1", x: on}, judgeSpeed{label: "1/2", x: on}, judgeSpeed{label: "1/4", x: on})
+	for i := range firings {
+		wave := float64(i%3-1) * 0.8
+		firings[i].Opening = Blades{Level: -25 + wave, Strength: wave, Lead: 0.003, Drawn: 1}
+		firings[i].Closing = Blades{Level: -23 - wave, Strength: -wave, Lead: 0.003, Drawn: 1 + wave/10}
+	}
+	change(firings)
+	for _, s := range Judge(firings, laying, Standard).Speeds {
+		if s.Mark.Label == "1/8" {
+			return s
+		}
+	}
+	t.Fatal("1/8 was not judged")
+	return Speed{}
+}
+
+func TestSymptomsHeardInSingleFirings(t *testing.T) {
+	falter := []Falter{{Start: 0.05, Length: 0.06}}
+	cases := []struct {
+		name    string
+		change  func(f []Firing)
+		want    []SymptomName
+		firings []int
+		why     string // a part of it
+	}{
+		{"nothing", func([]Firing) {}, nil, nil, ""},
+		{"a buzz that falters", func(f []Firing) { f[1].Buzz.Falters = falter }, []SymptomName{Hesitates}, []int{1},
+			"the buzz of firing 2 falters 50.0 ms after the opening for 60.0 ms, and goes on"},
+		{"two that falter", func(f []Firing) { f[1].Buzz.Falters, f[3].Buzz.Falters = falter, falter }, []SymptomName{Hesitates}, []int{1, 3}, "in firings 2 and 4, for up to 60.0 ms"},
+		{"what falters and is erratic is erratic, and says why", func(f []Firing) { f[1].Buzz.Falters, f[1].Close = falter, f[1].Close+0.06 }, []SymptomName{Erratic}, []int{0, 1, 2, 3},
+			"; the buzz of firing 2 falters"},
+		{"a weak opening", func(f []Firing) { f[2].Opening.Strength = -9 }, []SymptomName{LazyBlades}, []int{2}, "in firing 3 the opening is 9 dB weaker"},
+		{"a weak closing", func(f []Firing) { f[0].Closing.Strength = -8 }, []SymptomName{LazyBlades}, []int{0}, "in firing 1 the closing is 8 dB weaker"},
+		{"one hardly weaker", func(f []Firing) { f[0].Closing.Strength = -5 }, nil, nil, ""},
+		{"both weak alike, as from further off", func(f []Firing) { f[0].Closing.Strength, f[0].Opening.Strength = -9, -8 }, nil, nil, ""},
+		{"a drawn-out opening", func(f []Firing) { f[3].Opening.Drawn = 2.8 }, []SymptomName{LazyBlades}, []int{3}, "the opening is drawn out 2.8 times as long"},
+		{"one hardly longer", func(f []Firing) { f[3].Opening.Drawn = 1.8 }, nil, nil, ""},
+		{"blades that bounce open again", func(f []Firing) { f[1].Bounce = 0.021 }, []SymptomName{LazyBlades}, []int{1}, "bounced open again 21.0 ms after closing"},
+		{"a firing that hesitates is not called lazy too", func(f []Firing) { f[1].Buzz.Falters, f[1].Bounce = falter, 0.02 }, []SymptomName{Hesitates}, []int{1}, ""},
+		{"another can be", func(f []Firing) { f[1].Buzz.Falters, f[2].Bounce = falter, 0.02 }, []SymptomName{Hesitates, LazyBlades}, []int{1}, ""},
+	}
+	for _, c := range cases {
+		got := judgeHeard(t, c.change)
+		if names := symptomNames(got); !slices.Equal(names, c.want) {
+			t.Errorf("%s: %v, want %v", c.name, names, c.want)
+			continue
+		}
+		if (len(c.want) > 0) != (got.Verdict == ServiceAdvised) {
+			t.Errorf("%s: verdict %v", c.name, got.Verdict)
+		}
+		if len(c.want) == 0 {
+			continue
+		}
+		y := got.Symptoms[0]
+		if !slices.Equal(y.Firings, c.firings) || !strings.Contains(y.Why, c.why) || !strings.HasSuffix(y.Cause, "(common practice, no source)") {
+			t.Errorf("%s: %+v, want it to rest on %v and to say %q", c.name, y, c.firings, c.why)
+		}
+	}
+}
+
+// Gain control makes levels wander; then one more that is off by as much tells nothing.
+func TestLevelsThatWanderMakeNoBladesLazy(t *testing.T) {
+	got := judgeHeard(t, func(f []Firing) {
+		for i := range f {
+			f[i].Closing.Strength = 4 * float64(i%4-2)
+		}
+	})
+	if len(got.Symptoms) != 0 {
+		t.Errorf("symptoms %v, want none", symptomNames(got))
+	}
+}

@@ -1,0 +1,112 @@
+package shutter
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// The limits of blades that move as those of the other firings of a clip do. Both
+// must be exceeded: the size, and so many times what the other firings scatter.
+const (
+	lazyWeaker  = 6   // dB weaker than the others
+	lazyApart   = 4   // and dB weaker against them than the other end of the firing, which is as far from the recorder
+	lazyDrawn   = 2.0 // times as long drawn
+	lazyScatter = 4.5 // standard deviations, as told by the median absolute deviation
+	lazyLevel   = 1   // dB, the least that levels are taken to scatter
+	lazyLead    = 0.3 // stops, the least that leads are taken to scatter
+)
+
+// usual is how far the blades of a clip's firings scatter: levels in dB, and leads in
+// stops.
+type usual struct{ level, drawn float64 }
+
+// bladesOf is how the openings or the closings of a clip scatter.
+func (j *judging) bladesOf(clip int, of func(*Firing) Blades) usual {
+	var levels, drawn []float64
+	for i := range j.check.Firings {
+		f := &j.check.Firings[i].Firing
+		if b := of(f); f.Clip == clip && b.Level != 0 {
+			levels = append(levels, b.Strength)
+			if b.Drawn > 0 {
+				drawn = append(drawn, math.Log2(b.Drawn))
+			}
+		}
+	}
+	return usual{max(lazyLevel, deviationOf(levels)), max(lazyLead, deviationOf(drawn))}
+}
+
+// deviationOf is the standard deviation of x as told by the median absolute
+// deviation, 1.4826 times which it is for a normal distribution.
+func deviationOf(x []float64) float64 {
+	middle := median(x)
+	apart := make([]float64, len(x))
+	for i, v := range x {
+		apart[i] = math.Abs(v - middle)
+	}
+	return 1.4826 * median(apart)
+}
+
+// lazyBlades finds firings in which an opening or a closing is much weaker or longer
+// drawn than in the other firings of the clip, or the blades bounce open again.
+func (j *judging) lazyBlades() {
+	opens, closes := map[int]usual{}, map[int]usual{}
+	for clip := range j.clips() {
+		opens[clip] = j.bladesOf(clip, (*Firing).opening)
+		closes[clip] = j.bladesOf(clip, (*Firing).closing)
+	}
+	for _, t := range j.trials {
+		var lazy []int
+		var how []string
+		for _, i := range pick(t.counted, j.unexplained(t)) {
+			f := &j.check.Firings[i].Firing
+			if why := laziness(f, opens[f.Clip], closes[f.Clip]); why != "" {
+				lazy, how = append(lazy, i), append(how, fmt.Sprintf("in firing %d %s", i+1, why))
+			}
+		}
+		if len(lazy) > 0 {
+			j.add(t, LazyBlades, lazy, strings.Join(how, "; "))
+		}
+	}
+}
+
+// laziness says what is lazy about a firing, empty where nothing is.
+func laziness(f *Firing, open, close usual) string {
+	o, c := f.Opening, f.Closing
+	switch {
+	case f.Bounce > 0:
+		return fmt.Sprintf("the blades bounced open again %s after closing", timeText(f.Bounce))
+	case open.weaker(o, c):
+		return fmt.Sprintf("the opening is %.0f dB weaker than in the others", -o.Strength)
+	case close.weaker(c, o):
+		return fmt.Sprintf("the closing is %.0f dB weaker than in the others", -c.Strength)
+	case open.longer(o):
+		return fmt.Sprintf("the opening is drawn out %.1f times as long as in the others", o.Drawn)
+	case close.longer(c):
+		return fmt.Sprintf("the closing is drawn out %.1f times as long as in the others", c.Drawn)
+	}
+	return ""
+}
+
+// weaker tells whether blades move much more weakly than usual, and than at the
+// other end of the firing.
+func (u usual) weaker(b, other Blades) bool {
+	return b.Strength <= -max(lazyWeaker, lazyScatter*u.level) && b.Strength <= other.Strength-lazyApart
+}
+
+// longer tells whether blades move for much longer than usual.
+func (u usual) longer(b Blades) bool {
+	return b.Drawn >= lazyDrawn && math.Log2(b.Drawn) >= lazyScatter*u.drawn
+}
+
+func (f *Firing) opening() Blades { return f.Opening }
+func (f *Firing) closing() Blades { return f.Closing }
+
+// clips are the clips that there are firings of.
+func (j *judging) clips() map[int]bool {
+	clips := map[int]bool{}
+	for i := range j.check.Firings {
+		clips[j.check.Firings[i].Clip] = true
+	}
+	return clips
+}
