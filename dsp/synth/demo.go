@@ -193,7 +193,7 @@ func servicedLens() Lens {
 }
 
 func hesitatingLens() Lens {
-	s := demoShutter(22, Leaf, Fault{Symptom: Hesitates, Grade: 0.4, Share: 0.6, Marks: []string{"1", "1/2"}})
+	s := demoShutter(22, Leaf, Fault{Symptom: Hesitates, Grade: 0.1, Share: 0.6, Marks: []string{"1", "1/2"}})
 	return Lens{
 		File: "sorrelhurst-65.wav", Name: "Sorrelhurst 65 mm f/5.6",
 		Note:      "its buzz stumbles at the slowest speeds",
