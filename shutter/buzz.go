@@ -37,8 +37,9 @@ func (r *room) loudestBetween(from, to float64) float64 {
 // touch; of the moment before the opening by what a quarter do, for there a reflex
 // may make sounds. The first part of the span, in which the opening still rings in
 // the room, is left out; after the closing, which rings as long, the same time is
-// looked at, as if it had been as loud as the opening. It returns what is louder of
-// those around with it, dBFS.
+// looked at, as if it had been as loud as the opening. It returns with it the level
+// that a buzz would have had to exceed to be heard, dBFS: what is louder of those
+// around, but no more than what was heard between.
 func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 	const shortest, around, soon = 0.1, 0.5, 0.15
 	span := b.at - a.at
@@ -53,7 +54,7 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 	if math.IsInf(inside, -1) || math.IsInf(quiet, -1) {
 		return 0, quiet
 	}
-	return inside - quiet, quiet
+	return inside - quiet, math.Min(inside, quiet)
 }
 
 // steady is by how many standard deviations the mean level that half of the frames

@@ -166,3 +166,15 @@ func TestALoudMomentBeforeAnOpeningIsUnrest(t *testing.T) {
 		t.Errorf("%.2f where the clip begins, want nothing", got)
 	}
 }
+
+func TestALouderOpeningDoesNotHideABuzz(t *testing.T) {
+	r := heardHissing(t, 3, 10, even)
+	alike, quiet := r.buzz(&sound{at: 4, level: -20}, &sound{at: 5, level: -20})
+	louder, same := r.buzz(&sound{at: 4, level: -20}, &sound{at: 5, level: -29})
+	if math.Abs(alike) > 1 || louder > -8 {
+		t.Errorf("noise is %.1f dB over what is around, and %.1f after a louder opening; want about 0 and −9", alike, louder)
+	}
+	if math.Abs(quiet-same) > 1 {
+		t.Errorf("a buzz would be heard over %.1f dBFS, and over %.1f after a louder opening; want the same", quiet, same)
+	}
+}

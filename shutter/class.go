@@ -14,6 +14,7 @@ type class struct {
 	members []int     // in time order
 	centre  sound     // the median of the members
 	dist    []float64 // of every sound of the clip to the centre, NaN until asked for
+	squares float64   // sum of the squared distances of the members
 	spread  float64   // RMS distance of the members
 	others  []float64 // sorted distances of as loud sounds that are not members
 }
@@ -22,7 +23,8 @@ type class struct {
 const (
 	levelScale  = 3.0  // dB of level that count for one of spectral shape
 	priorSpread = 3.5  // of a class of which little is known,
-	priorWeight = 3    // with the weight of so many members
+	likeSpread  = 1.75 // and of one thing heard again,
+	priorWeight = 3    // each with the weight of so many members
 	asLoud      = 10.0 // sounds this much weaker than a class are no rivals
 )
 
@@ -34,11 +36,10 @@ func (r *room) class(members []int) *class {
 	n := len(r.sounds)
 	c := &class{sounds: r.sounds, members: members, centre: r.centre(members),
 		dist: slices.Repeat([]float64{math.NaN()}, n), others: make([]float64, 0, min(n, enoughOthers))}
-	sum := 0.0
 	for _, i := range members {
-		sum += square(c.distance(i))
+		c.squares += square(c.distance(i))
 	}
-	c.spread = math.Sqrt((sum + priorWeight*square(priorSpread)) / float64(len(members)+priorWeight))
+	c.spread = c.scatter(priorSpread)
 	for i := 0; i < n; i += 1 + n/enoughOthers {
 		if _, member := slices.BinarySearch(members, i); !member && r.sounds[i].level > c.centre.level-asLoud {
 			c.others = append(c.others, c.distance(i))
@@ -46,6 +47,12 @@ func (r *room) class(members []int) *class {
 	}
 	slices.Sort(c.others)
 	return c
+}
+
+// scatter is the RMS distance of the members, given what it is of a class of which
+// nothing is known.
+func (c *class) scatter(prior float64) float64 {
+	return math.Sqrt((c.squares + priorWeight*square(prior)) / float64(len(c.members)+priorWeight))
 }
 
 // distance is that of sound i to the centre.

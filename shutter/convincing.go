@@ -7,8 +7,7 @@ import (
 
 // What a set of firings must have to be one, besides being alike.
 const (
-	few      = 2   // firings that have hardly another to be like,
-	alone    = 1   // evidence that these must have,
+	few      = 2   // firings that have hardly another to be like
 	lacking  = 1.5 // evidence that each of the others may lack,
 	unpaired = 0.5 // and so many like sounds may belong to none for each
 	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
@@ -29,6 +28,7 @@ func (v *voice) worth(set []pair) float64 {
 	if v.lead > 0 {
 		sum -= leadChoice
 	}
+	sum -= v.amid(set)
 	for i := range set {
 		sum += set[i].evidence
 		unheard += 1 - set[i].heard()
@@ -41,9 +41,7 @@ func (v *voice) worth(set []pair) float64 {
 		}
 	}
 	if len(set) <= few {
-		for i := range set {
-			sum -= set[i].excused
-		}
+		sum += v.fewOdds(set)
 	}
 	step := within(dial-v.unexplained(set)-sure, 0, 1)
 	return sum - v.alike*(unheard*(1-step)+math.Min(unheard, step))
@@ -54,7 +52,7 @@ func (v *voice) worth(set []pair) float64 {
 // clock's, or somebody's at a keyboard.
 func (v *voice) convincing(set []pair, worth float64) bool {
 	others := float64(max(0, len(set)-few))
-	least := alone - lacking*others
+	least := -lacking * others
 	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set)
 }
 

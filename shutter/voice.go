@@ -142,6 +142,6 @@ func (v *voice) likeness(p *pair) float64 {
 // like their closings: two of a kind are more likely a clock, or somebody knocking.
 func alikeness(open, close *class) float64 {
 	const distinct, slope, most = 2.2, 4, 5
-	apart := distance(&open.centre, &close.centre) / math.Hypot(open.spread, close.spread) * math.Sqrt2
+	apart := distance(&open.centre, &close.centre) / math.Hypot(open.scatter(likeSpread), close.scatter(likeSpread)) * math.Sqrt2
 	return within((distinct-apart)*slope, 0, most)
 }
