@@ -63,6 +63,19 @@ func TestOnlyWhatIsTheSameEachTimeIsAPart(t *testing.T) {
 	}
 }
 
+// A recorder that cuts to nothing between sounds leaves no noise to hold a start against.
+func TestASoftStartOutOfDigitalSilenceIsHeard(t *testing.T) {
+	const lead = 144
+	at := instants(8)
+	src := scene(0, at, func(_ int, t float64) float64 {
+		return 0.03*thud(t, 1900, 4300) + 0.3*thud(t-lead, 1500, 3100, 5600)
+	})
+	m := locate(t, src, moved(at, func(int) float64 { return lead }))
+	if math.Abs(m.Lead-lead) > 12 {
+		t.Errorf("lead = %.1f samples, want %d", m.Lead, lead)
+	}
+}
+
 // Noise that was passed over would have hidden a start as weak as it.
 func TestWhatIsPassedOverMayHideAStart(t *testing.T) {
 	const lead = 192
