@@ -52,7 +52,7 @@ func Overlay(src Source, channel int, first, second *Movements, loudest float64)
 	}
 	all := energy(x[t:min(len(x), t+d+len(second.mean))])
 	one := math.Max(squares(f.a)/f.aa, squares(f.b)/f.bb)
-	margin, bias := overlaidMargin*rate, math.Hypot(first.Bias, second.Bias)
+	margin, bias := overlaidMargin*rate, math.Hypot(first.Start.Bias, second.Start.Bias)
 	return Overlaid{
 		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+d) + margin,
 		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,

@@ -55,8 +55,8 @@ func TestOnlyWhatIsTheSameEachTimeIsAPart(t *testing.T) {
 				t.Errorf("lead = %.1f samples, want %.0f", m.Lead, want)
 			}
 			for i := range at {
-				if math.Abs(m.Start[i]-(at[i]+lead-want)) > 12 || math.Abs(m.Stop[i]-at[i]-lead) > 12 {
-					t.Errorf("movement %d from %.1f to %.1f after the first sign of it, want %.0f to %d", i, m.Start[i]-at[i], m.Stop[i]-at[i], lead-want, lead)
+				if math.Abs(m.Start.At[i]-(at[i]+lead-want)) > 12 || math.Abs(m.Stop.At[i]-at[i]-lead) > 12 {
+					t.Errorf("movement %d from %.1f to %.1f after the first sign of it, want %.0f to %d", i, m.Start.At[i]-at[i], m.Stop.At[i]-at[i], lead-want, lead)
 				}
 			}
 		})

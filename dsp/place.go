@@ -5,12 +5,11 @@ import (
 	"slices"
 )
 
-// placed is one part of the movement timed in every sound, in samples, with the
-// standard uncertainty of each against the others and of all, and how like it is in
-// each to the others.
+// placed is one part of the movement timed in every sound, and how like it is in each
+// to the others.
 type placed struct {
-	onset, u, likeness []float64
-	bias               float64
+	Times
+	likeness []float64
 }
 
 // place times one part of the movement in every sound. It begins about where at
@@ -33,10 +32,10 @@ func (a *aligned) place(at, from, length float64) (p placed) {
 				t, ui = offset, pickAfter*b.rate
 			}
 		}
-		p.onset, p.u = append(p.onset, b.origin[i]+b.shift[i]+t), append(p.u, ui)
+		p.At, p.U = append(p.At, b.origin[i]+b.shift[i]+t), append(p.U, ui)
 	}
 	p.likeness = b.likeness
-	p.bias = math.Hypot(offsetU, firstWave*b.rate)
+	p.Bias = math.Hypot(offsetU, firstWave*b.rate)
 	return p
 }
 
