@@ -73,7 +73,9 @@ func unheard(x []float64, pick float64) float64 {
 
 // commonPick picks the onset in the mean of the sounds that were moved onto each
 // other, in which noise is weaker by the root of their number. Where they are few
-// it is the median of the picks in each.
+// it is the median of the picks in each. That median is another estimate of the same,
+// in which noise tells more, and what only some sounds have before them, as a codec
+// spreads it, tells less: by how much both differ is part of the uncertainty.
 func (a *aligned) commonPick(moved []float64, w pickWindow) (onset, u float64) {
 	var cuts [][]float64
 	var picks, us []float64
@@ -85,9 +87,10 @@ func (a *aligned) commonPick(moved []float64, w pickWindow) (onset, u float64) {
 			cuts = append(cuts, y)
 		}
 	}
-	if len(cuts) >= fewestAlike {
-		return w.pick(sumOf(cuts))
+	middle := median(picks)
+	if len(cuts) < fewestAlike {
+		return middle, math.Hypot(median(us), spreadAbout(picks, middle)*1.25/math.Sqrt(float64(len(picks))))
 	}
-	onset = median(picks)
-	return onset, math.Hypot(median(us), spreadAbout(picks, onset)*1.25/math.Sqrt(float64(len(picks))))
+	onset, u = w.pick(sumOf(cuts))
+	return onset, math.Hypot(u, onset-middle)
 }
