@@ -20,7 +20,7 @@ const firstWave = 0.00002
 const (
 	partBin    = 0.00025 // its resolution
 	partReach  = 0.009   // how long before its loudest part a movement may begin
-	partLength = 0.003   // what is compared of a part with those of other sounds
+	partLength = 0.0015  // what is compared of a part with those of other sounds: no stroke is as short
 	partMargin = 0.0005  // and of the time before it
 	partShift  = 0.0003  // by which it may lie elsewhere than the whole movement
 	pickBefore = 0.002   // a part is looked for this long before where it is in the mean
@@ -120,7 +120,8 @@ func (a *aligned) movements() *Movements {
 		m.mean = a.mean(m.Start.At)
 		return m
 	}
-	start, length := p.at(p.start), math.Min(partLength*a.rate, stop-p.at(p.start))
+	start := p.at(p.start)
+	length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
 	first := a.place(start, start-pickBefore*a.rate, length)
 	last := a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
 	m.Start, m.Stop = first.Times, last.Times
