@@ -82,8 +82,9 @@ func (f *overlayFit) best(times, least int) (t, lag int, explained float64) {
 	if lag == 0 {
 		return 0, 0, 0
 	}
-	for d := lag - 1; d <= min(lag+1, len(f.ab)-1); d++ {
-		for k := max(0, t-1); k <= min(t+1, times-1); k++ {
+	nearT, nearLag := t, lag
+	for d := max(least, nearLag-1); d <= min(nearLag+1, len(f.ab)-1); d++ {
+		for k := max(0, nearT-1); k <= min(nearT+1, times-1); k++ {
 			if e := f.explained(k, d); e > explained {
 				t, lag, explained = k, d, e
 			}
