@@ -20,7 +20,7 @@ const firstWave = 0.00002
 const (
 	partBin    = 0.00025 // its resolution
 	partReach  = 0.009   // how long before its loudest part a movement may begin
-	partLength = 0.0015  // what is compared of a part with those of other sounds: no stroke is as short
+	partLength = 0.002   // what is compared of a part with those of other sounds: no stroke is shorter
 	partMargin = 0.0005  // and of the time before it
 	partShift  = 0.0003  // by which it may lie elsewhere than the whole movement
 	pickBefore = 0.002   // a part is looked for this long before where it is in the mean
