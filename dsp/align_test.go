@@ -124,8 +124,8 @@ func TestWhicheverIsMistakenIsMovedToTheRest(t *testing.T) {
 				return 0
 			}))
 			for i := range at {
-				if math.Abs(m.Stop[i]-at[i]) > 12 || math.Abs(m.Stop[i]-at[i]-m.Stop[1]+at[1]) > 0.5 {
-					t.Errorf("sound %d mistaken by %g: sound %d lies %.2f samples off, another %.2f", mistaken, by, i, m.Stop[i]-at[i], m.Stop[1]-at[1])
+				if math.Abs(m.Stop.At[i]-at[i]) > 12 || math.Abs(m.Stop.At[i]-at[i]-m.Stop.At[1]+at[1]) > 0.5 {
+					t.Errorf("sound %d mistaken by %g: sound %d lies %.2f samples off, another %.2f", mistaken, by, i, m.Stop.At[i]-at[i], m.Stop.At[1]-at[1])
 				}
 			}
 		}

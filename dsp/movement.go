@@ -20,7 +20,7 @@ const firstWave = 0.00002
 const (
 	partBin    = 0.00025 // its resolution
 	partReach  = 0.009   // how long before its loudest part a movement may begin
-	partLength = 0.003   // what is compared of a part with those of other sounds
+	partLength = 0.002   // what is compared of a part with those of other sounds: no stroke is shorter
 	partMargin = 0.0005  // and of the time before it
 	partShift  = 0.0003  // by which it may lie elsewhere than the whole movement
 	pickBefore = 0.002   // a part is looked for this long before where it is in the mean
@@ -31,12 +31,16 @@ const (
 // which is the one that strays.
 const fewestAlike = 3
 
-// Movements are like sounds, each of a start and an end stop. Times are in
-// samples from the start of the clip.
+// Times are those of one part of every movement, in samples from the start of the clip.
+type Times struct {
+	At   []float64
+	U    []float64 // standard uncertainty of each of them against the others, samples
+	Bias float64   // standard uncertainty that all have in common, samples
+}
+
+// Movements are like sounds, each of a start and an end stop.
 type Movements struct {
-	Start, Stop []float64
-	U           []float64 // standard uncertainty of each of them against the others, samples
-	Bias        float64   // standard uncertainty that all have in common, samples
+	Start, Stop Times
 
 	// Lead is by how many samples the start comes before the end stop, 0 where
 	// they are one sound. Drop is how far the start lies below the loudest part,
@@ -112,18 +116,19 @@ func (a *aligned) movements() *Movements {
 	stop := p.at(p.stop)
 	if !p.soft(a.rate) {
 		only := a.place(p.at(p.start), p.at(p.start)-pickBefore*a.rate, partLength*a.rate)
-		m.Start, m.Stop, m.U, m.Bias = only.onset, only.onset, only.u, only.bias
-		m.mean = a.mean(m.Start)
+		m.Start, m.Stop = only.Times, only.Times
+		m.mean = a.mean(m.Start.At)
 		return m
 	}
-	start, length := p.at(p.start), math.Min(partLength*a.rate, stop-p.at(p.start))
+	start := p.at(p.start)
+	length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
 	first := a.place(start, start-pickBefore*a.rate, length)
 	last := a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-	m.Start, m.Stop, m.U, m.Bias = first.onset, last.onset, first.u, first.bias
-	m.mean = a.mean(m.Start)
+	m.Start, m.Stop = first.Times, last.Times
+	m.mean = a.mean(m.Start.At)
 	var leads []float64
-	for i := range m.Start {
-		leads = append(leads, m.Stop[i]-m.Start[i])
+	for i, start := range m.Start.At {
+		leads = append(leads, m.Stop.At[i]-start)
 	}
 	m.Lead = median(leads)
 	return m

@@ -52,7 +52,7 @@ func Overlay(src Source, channel int, first, second *Movements, loudest float64)
 	}
 	all := energy(x[t:min(len(x), t+d+len(second.mean))])
 	one := math.Max(squares(f.a)/f.aa, squares(f.b)/f.bb)
-	margin, bias := overlaidMargin*rate, math.Hypot(first.Bias, second.Bias)
+	margin, bias := overlaidMargin*rate, math.Hypot(first.Start.Bias, second.Start.Bias)
 	return Overlaid{
 		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+d) + margin,
 		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,
@@ -82,8 +82,9 @@ func (f *overlayFit) best(times, least int) (t, lag int, explained float64) {
 	if lag == 0 {
 		return 0, 0, 0
 	}
-	for d := lag - 1; d <= min(lag+1, len(f.ab)-1); d++ {
-		for k := max(0, t-1); k <= min(t+1, times-1); k++ {
+	nearT, nearLag := t, lag
+	for d := max(least, nearLag-1); d <= min(nearLag+1, len(f.ab)-1); d++ {
+		for k := max(0, nearT-1); k <= min(nearT+1, times-1); k++ {
 			if e := f.explained(k, d); e > explained {
 				t, lag, explained = k, d, e
 			}

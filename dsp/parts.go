@@ -90,9 +90,12 @@ func (a *aligned) isPart(p *parts) bool {
 	at := p.at(p.start)
 	length := math.Min(longest*a.rate, p.at(p.stop)-at)
 	power := median(p.envelope[p.start : p.start+int(length)/p.bin])
-	signal := math.Max(0, power/p.floor-1)
-	others := signal * float64(len(a.x)-1)
-	expected := signal / (1 + signal) * others / (1 + others)
+	expected := 1.0 // out of digital silence
+	if p.floor > 0 {
+		signal := math.Max(0, power/p.floor-1)
+		others := signal * float64(len(a.x)-1)
+		expected = signal / (1 + signal) * others / (1 + others)
+	}
 	like := median(a.place(at, at-pickBefore*a.rate, length).likeness)
 	return like*math.Abs(like) >= nearly*expected
 }

@@ -55,11 +55,24 @@ func TestOnlyWhatIsTheSameEachTimeIsAPart(t *testing.T) {
 				t.Errorf("lead = %.1f samples, want %.0f", m.Lead, want)
 			}
 			for i := range at {
-				if math.Abs(m.Start[i]-(at[i]+lead-want)) > 12 || math.Abs(m.Stop[i]-at[i]-lead) > 12 {
-					t.Errorf("movement %d from %.1f to %.1f after the first sign of it, want %.0f to %d", i, m.Start[i]-at[i], m.Stop[i]-at[i], lead-want, lead)
+				if math.Abs(m.Start.At[i]-(at[i]+lead-want)) > 12 || math.Abs(m.Stop.At[i]-at[i]-lead) > 12 {
+					t.Errorf("movement %d from %.1f to %.1f after the first sign of it, want %.0f to %d", i, m.Start.At[i]-at[i], m.Stop.At[i]-at[i], lead-want, lead)
 				}
 			}
 		})
+	}
+}
+
+// A recorder that cuts to nothing between sounds leaves no noise to hold a start against.
+func TestASoftStartOutOfDigitalSilenceIsHeard(t *testing.T) {
+	const lead = 144
+	at := instants(8)
+	src := scene(0, at, func(_ int, t float64) float64 {
+		return 0.03*thud(t, 1900, 4300) + 0.3*thud(t-lead, 1500, 3100, 5600)
+	})
+	m := locate(t, src, moved(at, func(int) float64 { return lead }))
+	if math.Abs(m.Lead-lead) > 12 {
+		t.Errorf("lead = %.1f samples, want %d", m.Lead, lead)
 	}
 }
 

@@ -75,8 +75,8 @@ func (r *room) stopToStop(src dsp.Source, pairs []pair) ([]Firing, error) {
 	for i := range pairs {
 		o, c := 2*i, 2*i+1
 		firings[i] = Firing{
-			Edge: EdgeStop, Closed: true, Open: r.h.Seconds(m.Stop[o]), Close: r.h.Seconds(m.Stop[c]), Buzz: r.buzzOf(&pairs[i]),
-			U: r.h.Seconds(math.Hypot(math.Hypot(m.U[o], m.U[c]), m.Bias)), Common: r.h.Seconds(m.Bias),
+			Edge: EdgeStop, Closed: true, Open: r.h.Seconds(m.Stop.At[o]), Close: r.h.Seconds(m.Stop.At[c]), Buzz: r.buzzOf(&pairs[i]),
+			U: r.h.Seconds(math.Hypot(math.Hypot(m.Stop.U[o], m.Stop.U[c]), m.Stop.Bias)), Common: r.h.Seconds(m.Stop.Bias),
 		}
 	}
 	return firings, nil

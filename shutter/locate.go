@@ -46,17 +46,17 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 		return nil, err
 	}
 	edge, open, close, doubt := r.likeEnds(opens, closes)
-	common := math.Hypot(math.Hypot(opens.Bias, closes.Bias), doubt)
+	common := math.Hypot(commonTo(open, close), doubt)
 	firings := make([]Firing, len(pairs))
 	closed := 0
 	for i := range pairs {
 		f := &firings[i]
-		f.Edge, f.Open = edge, r.h.Seconds(open[i])
+		f.Edge, f.Open = edge, r.h.Seconds(open.At[i])
 		if pairs[i].close == never {
 			continue
 		}
-		f.Closed, f.Close = true, r.h.Seconds(close[closed])
-		f.U = r.h.Seconds(math.Hypot(math.Hypot(opens.U[i], closes.U[closed]), common))
+		f.Closed, f.Close = true, r.h.Seconds(close.At[closed])
+		f.U = r.h.Seconds(math.Hypot(math.Hypot(open.U[i], close.U[closed]), common))
 		f.Common = r.h.Seconds(common)
 		f.Buzz = r.buzzOf(&pairs[i])
 		closed++
@@ -64,19 +64,47 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 	return firings, nil
 }
 
-// likeEnds chooses the edge by which both ends are timed. It is the start of the
-// movements, unless the start of the one is soft and the noise would hide one
-// like it in the other; then it is the end stop, which is always heard. Where the
-// other shows no start at all, what is taken for its stop may yet be all of it: that
-// doubt is the standard uncertainty of a stroke more or less, in samples.
-func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close []float64, doubt float64) {
-	if !r.hides(opens, closes) && !r.hides(closes, opens) {
+// likeEnds chooses the edge by which both ends are timed, and tells what doubt, as a
+// standard uncertainty in samples, that leaves in all durations alike. It is the start
+// of the movements, unless the end stop is known far better, as where blades start
+// softly or a codec spreads sound before them; or the start of the one is soft and the
+// noise would hide one like it in the other: the stop is always heard.
+func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close dsp.Times, doubt float64) {
+	const far = 0.5 // of the uncertainty
+	start, stop := commonTo(opens.Start, closes.Start), commonTo(opens.Stop, closes.Stop)
+	one := opens.Lead == 0 || closes.Lead == 0 // at least shows one part only
+	switch hidden := r.hides(opens, closes) || r.hides(closes, opens); {
+	case hidden && one:
+		// what is taken for the stop of the other may yet be all of it, which puts
+		// durations off by up to a stroke, either way
+		return EdgeStop, opens.Stop, closes.Stop, math.Max(opens.Lead, closes.Lead) / math.Sqrt(3)
+	case hidden, !one && stop < far*start:
+		return EdgeStop, opens.Stop, closes.Stop, stop * astray(opens, closes)
+	case one:
 		return EdgeStart, opens.Start, closes.Start, 0
 	}
-	if opens.Lead == 0 || closes.Lead == 0 {
-		doubt = math.Max(opens.Lead, closes.Lead) / math.Sqrt(12)
+	return EdgeStart, opens.Start, closes.Start, start * astray(opens, closes)
+}
+
+// commonTo is the standard uncertainty that all durations between the two have in
+// common, in samples.
+func commonTo(open, close dsp.Times) float64 { return math.Hypot(open.Bias, close.Bias) }
+
+// likeStrokes is by which share the strokes of opening and closing may differ: the
+// same ring drives both (common practice, no source).
+const likeStrokes = 0.05
+
+// astray is what must be added, in squares, to the uncertainties of starts and stops,
+// as a factor on each, to explain by how much the strokes of opening and closing come
+// out different: what results differ by beyond what they say is shared out among them
+// in proportion to that (R. T. Birge, Physical Review 40, 1932; from memory).
+func astray(opens, closes *dsp.Movements) float64 {
+	differ := math.Abs(opens.Lead-closes.Lead) - likeStrokes*math.Max(opens.Lead, closes.Lead)
+	ratio := differ / math.Hypot(commonTo(opens.Start, closes.Start), commonTo(opens.Stop, closes.Stop))
+	if !(ratio > 1) {
+		return 0
 	}
-	return EdgeStop, opens.Stop, closes.Stop, doubt
+	return math.Sqrt(ratio*ratio - 1)
 }
 
 // hides tells whether noise may hide in other a start such as m has, all of it or

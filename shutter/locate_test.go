@@ -1,0 +1,49 @@
+package shutter
+
+import (
+	"math"
+	"testing"
+
+	"earshot/dsp"
+)
+
+// Strokes of opening and closing are alike, so that a start that was missed, or taken
+// where there is none, shows in how long they come out.
+func TestBothEndsAreTimedByTheEdgeThatIsKnownBetter(t *testing.T) {
+	const rate = 48000
+	ms := func(x float64) float64 { return x * rate / 1000 }
+	movement := func(lead, start, stop float64) *dsp.Movements {
+		return &dsp.Movements{
+			Start: dsp.Times{Bias: ms(start)}, Stop: dsp.Times{Bias: ms(stop)},
+			Lead: ms(lead), Drop: 10, Depth: 30,
+		}
+	}
+	tests := []struct {
+		name          string
+		opens, closes *dsp.Movements
+		edge          Edge
+		least, most   float64 // of the doubt, ms
+	}{
+		{"the start where both are known as well", movement(3, 0.03, 0.03), movement(3, 0.03, 0.03), EdgeStart, 0, 0},
+		{"the start where the stop is known somewhat better", movement(3, 0.05, 0.03), movement(3, 0.05, 0.03), EdgeStart, 0, 0},
+		{"the stop where a start is known badly", movement(3, 0.3, 0.03), movement(3, 0.03, 0.03), EdgeStop, 0, 0},
+		{"strokes that differ by 4 % are alike", movement(5, 0.03, 0.03), movement(5.2, 0.03, 0.03), EdgeStart, 0, 0},
+		{"strokes that come out different leave a doubt", movement(3, 0.03, 0.03), movement(4, 0.03, 0.03), EdgeStart, 0.4, 0.6},
+		{"little of it in what is known far better", movement(3, 0.03, 0.03), movement(5, 0.03, 0.7), EdgeStart, 0.05, 0.15},
+		{"and as little in the stop", movement(3, 0.7, 0.03), movement(5, 0.03, 0.03), EdgeStop, 0.05, 0.15},
+		{"a stop without a start may be the start", movement(3, 0.03, 0.03), &dsp.Movements{Depth: 10}, EdgeStop, 1.7, 1.8},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r := &room{h: dsp.Hearing{Format: dsp.Format{Rate: rate, Channels: 1}}}
+			edge, _, _, doubt := r.likeEnds(tt.opens, tt.closes)
+			swapped, _, _, same := r.likeEnds(tt.closes, tt.opens)
+			if doubt *= 1000.0 / rate; edge != tt.edge || doubt < tt.least || doubt > tt.most {
+				t.Errorf("timed by the %s, in doubt by %.3f ms; want the %s, %g to %g", edge, doubt, tt.edge, tt.least, tt.most)
+			}
+			if swapped != edge || math.Abs(same*1000.0/rate-doubt) > 1e-9 {
+				t.Errorf("with opening and closing exchanged timed by the %s, in doubt by %.3f ms", swapped, same*1000/rate)
+			}
+		})
+	}
+}
