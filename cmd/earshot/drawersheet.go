@@ -10,12 +10,13 @@ import (
 	"os"
 	"path/filepath"
 
+	"earshot/report"
 	"earshot/report/drawer"
 	"earshot/report/sheet"
 )
 
 // writeSheets writes the sheet of each lens that has a record of told speeds. It comes
-// after all records are there, since a sheet says how many there are of its serial number.
+// after all records are there, since a sheet lists those of its serial number.
 func writeSheets(ctx context.Context, o drawerOptions, entries []drawer.Entry, lenses []foundLens) error {
 	wrong := make([]error, len(entries))
 	sideBySide(ctx, len(entries), func(i int) {
@@ -28,10 +29,10 @@ func writeSheets(ctx context.Context, o drawerOptions, entries []drawer.Entry, l
 
 // writeSheet writes the sheet of a lens, unless one made from the same is there, and
 // takes away that of an earlier run where there is none to be made now.
-func (l foundLens) writeSheet(ctx context.Context, o drawerOptions, e *drawer.Entry, checks int) error {
+func (l foundLens) writeSheet(ctx context.Context, o drawerOptions, e *drawer.Entry, all []report.Document) error {
 	name := l.stem + ".html"
 	path := filepath.Join(o.dir, reportFolder, name)
-	s, err := sheet.New(*e.Record, checks)
+	s, err := sheet.New(*e.Record, all)
 	if err != nil {
 		if info, err := os.Lstat(path); err == nil && info.Mode().IsRegular() {
 			return os.Remove(path)
@@ -83,12 +84,12 @@ func writeAll(w io.Writer, b []byte) error {
 	return err
 }
 
-// onRecord counts the records of a lens by its serial number, 0 where it has none.
-func onRecord(entries []drawer.Entry, l drawer.Lens) (n int) {
+// onRecord are the records of a lens by its serial number, none where it has none.
+func onRecord(entries []drawer.Entry, l drawer.Lens) (all []report.Document) {
 	for _, e := range entries {
 		if l.Serial != "" && e.Record != nil && e.Lens.Serial == l.Serial && e.Lens.Name == l.Name {
-			n++
+			all = append(all, *e.Record)
 		}
 	}
-	return n
+	return all
 }

@@ -76,7 +76,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 			return err
 		}
 	}
-	s, err := sheet.New(d, checksOnRecord(o.record, d))
+	s, err := sheet.New(d, onRecordBeside(o.record, d))
 	if err != nil {
 		return fault{report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err}
 	}
@@ -195,25 +195,26 @@ func openRegular(path string) (*os.File, error) {
 	return os.Open(path)
 }
 
-// checksOnRecord counts the records of the same serial number in the folder of a record,
-// itself included; 0 where it has none.
-func checksOnRecord(path string, d report.Document) int {
+// onRecordBeside reads the records of the same serial number in the folder of a record,
+// itself included; none where it has none.
+func onRecordBeside(path string, d report.Document) (all []report.Document) {
 	if d.Lens.Serial == "" {
-		return 0
+		return nil
 	}
 	beside, err := filepath.Glob(filepath.Join(escapeGlob(filepath.Dir(path)), "*.json"))
 	if err != nil {
-		return 0
+		return nil
 	}
-	n := 0
 	for _, name := range beside {
-		other, err := readRecord(name)
-		if err == nil && other.Lens.Serial == d.Lens.Serial && other.Lens.Name == d.Lens.Name {
-			n++
+		if other, err := readRecord(name); err == nil && sameLens(other.Lens, d.Lens) {
+			all = append(all, other)
 		}
 	}
-	return n
+	return all
 }
+
+// sameLens tells whether two records are of one lens, by its name and serial number.
+func sameLens(a, b report.Lens) bool { return a.Name == b.Name && a.Serial == b.Serial }
 
 // escapeGlob makes a folder's name one that a pattern takes as it is.
 func escapeGlob(dir string) string {

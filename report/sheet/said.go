@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"earshot/report"
@@ -45,7 +46,7 @@ var cautions = []string{
 }
 
 // how says what it takes to repeat the measurement.
-func how(d report.Document, checks int) []string {
+func how(d report.Document, onRecord []report.Document) []string {
 	var lines []string
 	for _, c := range d.Clips {
 		lines = append(lines, fmt.Sprintf("Recording %s (%s, %.0f s), sha256 %s.", c.File, c.Format, c.Duration, c.SHA256))
@@ -62,8 +63,26 @@ func how(d report.Document, checks int) []string {
 	if words := d.Lens.Words(); words != "" {
 		lines = append(lines, words+".")
 	}
-	if checks > 1 {
-		lines = append(lines, fmt.Sprintf("%d checks of this serial number are on record.", checks))
+	return append(lines, history(onRecord)...)
+}
+
+// mostChecks is how many checks the sheet lists, the latest.
+const mostChecks = 5
+
+// history lists the checks of one serial number, where there are several.
+func history(onRecord []report.Document) []string {
+	if len(onRecord) < 2 {
+		return nil
 	}
-	return lines
+	checks := slices.Clone(onRecord)
+	slices.SortStableFunc(checks, func(a, b report.Document) int { return a.Made.Compare(b.Made) })
+	var listed []string
+	for _, d := range checks[max(0, len(checks)-mostChecks):] {
+		of := ""
+		if len(d.Clips) > 0 {
+			of = " (" + d.Clips[0].File + ")"
+		}
+		listed = append(listed, report.Date(d.Made)+of+" "+d.Verdict.String())
+	}
+	return []string{fmt.Sprintf("%d checks of this serial number are on record: %s.", len(checks), strings.Join(listed, "; "))}
 }

@@ -75,10 +75,10 @@ type Row struct {
 	Strong                                                       bool // service is advised
 }
 
-// New works out the sheet of a record. checks is how many records there are of this
-// serial number, 0 where that is not known. No sheet is made where speeds were assumed,
+// New works out the sheet of a record. onRecord are the records of this
+// serial number, itself among them; none where that is not known. No sheet is made where speeds were assumed,
 // since a shutter half a stop out would be sold as one on its mark.
-func New(d report.Document, checks int) (Sheet, error) {
+func New(d report.Document, onRecord []report.Document) (Sheet, error) {
 	switch {
 	case len(d.Speeds) == 0:
 		return Sheet{}, ErrNothing
@@ -89,7 +89,7 @@ func New(d report.Document, checks int) (Sheet, error) {
 	s := Sheet{
 		House: d.Policy.House, Title: name, Number: number, Scope: scope(d), Verdict: d.Verdict.String(), Plainly: plainly(d),
 		Findings: findings(d), Meter: meter(d), Observed: d.Observed, ObservedBy: d.ObservedBy,
-		Tested: tested(d), NotTested: notTested(d), Cautions: cautions, How: how(d, checks), Record: d,
+		Tested: tested(d), NotTested: notTested(d), Cautions: cautions, How: how(d, onRecord), Record: d,
 	}
 	for _, speed := range d.Speeds {
 		s.Rows = append(s.Rows, newRow(speed))

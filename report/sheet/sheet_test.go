@@ -52,6 +52,13 @@ func steady() report.Document {
 	return sitting(1, fired{mark("1/4", 0.25), []float64{0.33, 0.331, 0.329}, false}, fired{mark("1/8", 0.125), []float64{0.126, 0.125, 0.126}, false})
 }
 
+// later is the same half a year on.
+func later() report.Document {
+	d := steady()
+	d.Made = d.Made.AddDate(0, 6, 0)
+	return d
+}
+
 // many is more than an easy page: nine speeds, each off in a way of its own, from as
 // many clips.
 func many() report.Document {
@@ -64,7 +71,7 @@ func many() report.Document {
 }
 
 func TestASheetSaysWhatWasJudgedAndHowToRepeatIt(t *testing.T) {
-	s, err := New(steady(), 2)
+	s, err := New(steady(), []report.Document{later(), steady()})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,7 +83,7 @@ func TestASheetSaysWhatWasJudgedAndHowToRepeatIt(t *testing.T) {
 	for _, want := range []string{
 		"Ostrivel 150 mm f/5.6, no. 3318186", "Slow speeds 1/4, 1/8 s, measured by sound on 25 November 2026.", "<strong>steady</strong>",
 		"1/4 s: true time 330.0 ms; set a meter 1/3 stop slower than the mark", strings.Repeat("ab", 32), "earshot v0.1.0", "policy standard: good within 1/3 stop",
-		"6 firings heard, 6 counted", "2 checks of this serial number are on record", "Not tested", "dangerous voltages", "qualified repairer",
+		"6 firings heard, 6 counted", "2 checks of this serial number are on record: 25 November 2026 (ostrivel-150_0.wav) steady; 25 May 2027 (ostrivel-150_0.wav) steady", "Not tested", "dangerous voltages", "qualified repairer",
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the sheet does not say %q", want)
@@ -85,7 +92,7 @@ func TestASheetSaysWhatWasJudgedAndHowToRepeatIt(t *testing.T) {
 }
 
 func TestASheetAsksForNothingFromElsewhere(t *testing.T) {
-	s, _ := New(steady(), 0)
+	s, _ := New(steady(), nil)
 	var b bytes.Buffer
 	s.Strip = []byte("a picture")
 	if err := WriteHTML(&b, s); err != nil {
@@ -101,7 +108,7 @@ func TestASheetAsksForNothingFromElsewhere(t *testing.T) {
 func TestWhatAPersonSawIsPrintedAsThatAndEscaped(t *testing.T) {
 	d := steady()
 	d.Observed, d.ObservedBy = []report.Observation{{What: "glass", Seen: "<script>alert(1)</script> & dust"}}, `R. "Mar" <b>`
-	s, _ := New(d, 0)
+	s, _ := New(d, nil)
 	var b bytes.Buffer
 	if err := WriteHTML(&b, s); err != nil {
 		t.Fatal(err)
@@ -116,17 +123,17 @@ func TestWhatAPersonSawIsPrintedAsThatAndEscaped(t *testing.T) {
 }
 
 func TestNoSheetIsMadeOfAssumedSpeeds(t *testing.T) {
-	if _, err := New(sitting(1, fired{mark("1/4", 0.25), []float64{0.25, 0.25, 0.25}, true}), 0); !errors.Is(err, ErrAssumed) {
+	if _, err := New(sitting(1, fired{mark("1/4", 0.25), []float64{0.25, 0.25, 0.25}, true}), nil); !errors.Is(err, ErrAssumed) {
 		t.Errorf("error %v, want %v", err, ErrAssumed)
 	}
-	if _, err := New(sitting(1), 0); !errors.Is(err, ErrNothing) {
+	if _, err := New(sitting(1), nil); !errors.Is(err, ErrNothing) {
 		t.Errorf("error %v, want %v", err, ErrNothing)
 	}
 }
 
 func TestAPDFIsOnePageWhateverTheRecordHolds(t *testing.T) {
 	for name, d := range map[string]report.Document{"two speeds": steady(), "nine speeds, each off in its own way, of nine clips": many()} {
-		s, err := New(d, 3)
+		s, err := New(d, []report.Document{d, d, d})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -144,7 +151,7 @@ func TestAPDFIsOnePageWhateverTheRecordHolds(t *testing.T) {
 }
 
 func TestAListingIsThreeSentences(t *testing.T) {
-	s, _ := New(steady(), 0)
+	s, _ := New(steady(), nil)
 	got := s.Listing()
 	want := "Ostrivel 150 mm f/5.6, no. 3318186: the shutter was measured by sound on 25 November 2026 at 1/4, 1/8 s, and the verdict is: steady. " +
 		"1/4 s: 0.4 stop slow (more light); set a meter 1/3 stop slower than the mark; partly checked: 2 speeds were judged, and four make a check. " +
