@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -39,16 +38,6 @@ the picture.`,
 	return c
 }
 
-func oneRecord(_ *cobra.Command, args []string) error {
-	switch len(args) {
-	case 0:
-		return errors.New("no record was named: name a file that earshot check --record wrote")
-	case 1:
-		return nil
-	}
-	return fmt.Errorf("%d records were named, and one is drawn at a time", len(args))
-}
-
 func (a app) chart(record, out string, format chart.Format) error {
 	d, err := readRecord(record)
 	if err != nil {
@@ -62,40 +51,4 @@ func (a app) chart(record, out string, format chart.Format) error {
 	}
 	_, err = fmt.Fprintln(a.stdout, report.Printable(out))
 	return err
-}
-
-// readRecord reads a record from a regular file.
-func readRecord(path string) (report.Document, error) {
-	f, err := openRegular(path)
-	if err != nil {
-		return report.Document{}, fileFault("unreadable", path, "the record cannot be read", err, "check the name, the folder and its permissions")
-	}
-	defer f.Close()
-	d, err := report.Read(f)
-	if err != nil {
-		return report.Document{}, fault{report.Failure{Code: recordCode(err), File: path, Message: err.Error(), Hint: recordHint(err)}, err}
-	}
-	return d, nil
-}
-
-func recordCode(err error) string {
-	switch {
-	case errors.Is(err, report.ErrNotRecord):
-		return "not-a-record"
-	case errors.Is(err, report.ErrOtherSchema):
-		return "other-schema"
-	case errors.Is(err, report.ErrFailed):
-		return "failed-check"
-	}
-	return "damaged-record"
-}
-
-func recordHint(err error) string {
-	switch {
-	case errors.Is(err, report.ErrOtherSchema):
-		return "use the version of earshot that wrote it, or a newer one"
-	case errors.Is(err, report.ErrNotRecord):
-		return "name a file that earshot check --record wrote"
-	}
-	return "check the clips again with earshot check --record"
 }

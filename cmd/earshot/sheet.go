@@ -2,9 +2,6 @@ package main
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -14,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
-	"earshot/report/chart"
 	"earshot/report/sheet"
 )
 
@@ -103,65 +99,6 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 	return err
 }
 
-// clipsOf finds the recordings of a record, by name beside it or as told, and holds them
-// to its checksums. It is nil where they are not at hand: then the sheet shows no firings,
-// which is said.
-func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
-	told := len(o.clips) > 0
-	candidates := o.clips
-	for _, c := range d.Clips {
-		if !told {
-			candidates = append(candidates, filepath.Join(filepath.Dir(o.record), filepath.Base(c.File)))
-		}
-	}
-	sums := map[string]string{}
-	for _, path := range candidates {
-		sum, err := checksum(path)
-		if err == nil {
-			sums[sum] = path
-		} else if told {
-			return nil, fileFault("unreadable", path, "the recording cannot be read", err, "check the name and the folder")
-		}
-	}
-	var paths []string
-	for _, c := range d.Clips {
-		path, found := sums[c.SHA256]
-		if !found && told {
-			return nil, fault{report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, errOtherClip}
-		}
-		if !found {
-			fmt.Fprintf(a.stderr, "earshot: %s does not lie beside the record: the sheet shows no firings; name it with --clip\n", report.Printable(c.File))
-			return nil, nil
-		}
-		paths = append(paths, path)
-	}
-	return paths, nil
-}
-
-// errOtherClip is for a recording that a record was not made from.
-var errOtherClip = errors.New("another recording")
-
-// checksum is the SHA-256 of a file, in hexadecimal digits.
-func checksum(path string) (string, error) {
-	f, err := openRegular(path)
-	if err != nil {
-		return "", err
-	}
-	defer f.Close()
-	sum := sha256.New()
-	if _, err := io.Copy(sum, f); err != nil {
-		return "", err
-	}
-	return hex.EncodeToString(sum.Sum(nil)), nil
-}
-
-// drawHeard draws the firings that a sheet shows.
-func drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, error) {
-	again := &listenAgain{ctx: ctx, document: s.Record, paths: paths}
-	defer again.close()
-	return chart.DrawStrip(s.Record, s.Heard(), again.look, sheet.StripWidth, sheet.StripHeight, chart.PNG)
-}
-
 // writeSheet writes a sheet in the format that a file's name ends in.
 func writeSheet(w io.Writer, s sheet.Sheet, name string) error {
 	if strings.EqualFold(filepath.Ext(name), ".pdf") {
@@ -181,42 +118,4 @@ func readObserved(path string) ([]report.Observation, string, error) {
 		return nil, "", fault{report.Failure{Code: "bad-observations", File: path, Message: err.Error(), Hint: "see earshot sheet --help for what it holds"}, err}
 	}
 	return seen, by, nil
-}
-
-// openRegular opens a file that is one: no folder, device or pipe.
-func openRegular(path string) (*os.File, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, errors.New("this is not a file")
-	}
-	return os.Open(path)
-}
-
-// onRecordBeside reads the records of the same serial number in the folder of a record,
-// itself included; none where it has none.
-func onRecordBeside(path string, d report.Document) (all []report.Document) {
-	if d.Lens.Serial == "" {
-		return nil
-	}
-	beside, err := filepath.Glob(filepath.Join(escapeGlob(filepath.Dir(path)), "*.json"))
-	if err != nil {
-		return nil
-	}
-	for _, name := range beside {
-		if other, err := readRecord(name); err == nil && sameLens(other.Lens, d.Lens) {
-			all = append(all, other)
-		}
-	}
-	return all
-}
-
-// sameLens tells whether two records are of one lens, by its name and serial number.
-func sameLens(a, b report.Lens) bool { return a.Name == b.Name && a.Serial == b.Serial }
-
-// escapeGlob makes a folder's name one that a pattern takes as it is.
-func escapeGlob(dir string) string {
-	return strings.NewReplacer(`*`, `[*]`, `?`, `[?]`, `[`, `[[]`).Replace(dir)
 }
