@@ -25,7 +25,7 @@ type Clock struct {
 func WriteClockJSON(w io.Writer, c Clock, version string) error {
 	c.Error, c.U95 = round(c.Error, 4), round(c.U95, 4)
 	c.Scatter, c.Uneven = seconds(c.Scatter), seconds(c.Uneven)
-	return encode(w, struct {
+	return Encode(w, struct {
 		Schema string `json:"schema"`
 		Tool   Tool   `json:"tool"`
 		Clock  Clock  `json:"clock"`

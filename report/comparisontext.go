@@ -29,7 +29,7 @@ func WriteComparison(w io.Writer, c Comparison) error {
 }
 
 // WriteComparisonJSON writes the comparison, indented, with the fields in their fixed order.
-func WriteComparisonJSON(w io.Writer, c Comparison) error { return encode(w, c) }
+func WriteComparisonJSON(w io.Writer, c Comparison) error { return Encode(w, c) }
 
 // Heading names the lens and the days of both sittings.
 func (c Comparison) Heading() string {

@@ -102,7 +102,7 @@ func (d Document) placing(f Firing) string {
 
 // WriteExplanationJSON writes an explanation as a document of its own.
 func WriteExplanationJSON(w io.Writer, x Explanation, version string) error {
-	return encode(w, struct {
+	return Encode(w, struct {
 		Schema      string      `json:"schema"`
 		Tool        Tool        `json:"tool"`
 		Explanation Explanation `json:"explanation"`

@@ -8,7 +8,7 @@ import (
 
 // WriteJSON writes the document, indented, with the fields in their fixed order.
 func WriteJSON(w io.Writer, d Document) error {
-	return encode(w, d)
+	return Encode(w, d)
 }
 
 // Failure is why there is no document.
@@ -21,13 +21,15 @@ type Failure struct {
 
 // WriteFailure writes a failure as JSON, for those who asked for a document.
 func WriteFailure(w io.Writer, f Failure) error {
-	return encode(w, struct {
+	return Encode(w, struct {
 		Schema string  `json:"schema"`
 		Error  Failure `json:"error"`
 	}{Schema, f})
 }
 
-func encode(w io.Writer, v any) error {
+// Encode writes any document as all of them are written: indented, fields in their
+// order, letters as they are.
+func Encode(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)

@@ -61,7 +61,7 @@ func (s Sound) Limits() []string {
 
 // WriteSoundJSON writes the clip with its findings.
 func WriteSoundJSON(w io.Writer, c Clip, version string) error {
-	return encode(w, struct {
+	return Encode(w, struct {
 		Schema string `json:"schema"`
 		Tool   Tool   `json:"tool"`
 		Clip   Clip   `json:"clip"`

@@ -21,7 +21,7 @@ func newChart(a app) *cobra.Command {
 the picture for a listing, or SVG or PDF by the ending of --out. It prints the name of
 the picture.`,
 		Example: "  earshot chart corvane-105.json\n  earshot chart corvane-105.json --out corvane-105.pdf",
-		Args:    arguments(oneRecord),
+		Args:    arguments(oneRecord()),
 	}
 	c.Flags().StringVarP(&out, "out", "o", "", "file to draw into (.png, .svg or .pdf); beside the record as PNG if not given")
 	c.RunE = func(c *cobra.Command, args []string) error {

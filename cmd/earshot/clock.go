@@ -2,17 +2,12 @@ package main
 
 import (
 	"context"
-	"encoding/hex"
-	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"earshot/dsp"
-	"earshot/dsp/clip"
 	"earshot/dsp/clock"
 	"earshot/report"
 )
@@ -34,7 +29,7 @@ func newClock(a app) *cobra.Command {
 		Short:   "Find how far a recorder's clock is off, from a ticking clock",
 		Long:    clockLong,
 		Example: "  earshot clock quartz.wav --every 1s\n  earshot check corvane-105.wav --clock-ppm +23.4±0.5",
-		Args:    arguments(oneClip),
+		Args:    arguments(one("clip", "name one recording of a ticking clock", "timed")),
 	}
 	c.Flags().DurationVar(&every, "every", time.Second, "from tick to tick, as in 1s or 200ms")
 	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
@@ -54,35 +49,23 @@ func newClock(a app) *cobra.Command {
 	return c
 }
 
-func oneClip(_ *cobra.Command, args []string) error {
-	if len(args) != 1 {
-		return errors.New("name one recording of a ticking clock")
-	}
-	return nil
-}
-
 // timeTicks listens to a clip and times what ticks in it every so many s.
 func timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
-	c, err := clip.OpenContext(ctx, path, os.Stderr)
+	c, h, err := listen(ctx, path)
 	if err != nil {
 		return report.Clock{}, err
 	}
 	defer c.Close()
-	h, err := dsp.Listen(interruptible{c, ctx})
-	if err != nil {
-		return report.Clock{}, err
-	}
-	sum, err := c.SHA256()
+	facts, err := factsOf(path, c, h)
 	if err != nil {
 		return report.Clock{}, err
 	}
 	rate, err := clock.Of(onsetsOf(h), every)
 	if err != nil {
-		return report.Clock{}, fault{report.Failure{Code: "no-ticks", File: path, Message: err.Error(),
-			Hint: "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks"}, err}
+		return report.Clock{}, refused("no-ticks", path, err, "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks")
 	}
 	return report.Clock{
-		File: filepath.Base(path), SHA256: hex.EncodeToString(sum[:]), Every: every, Error: rate.PPM, U95: rate.U95,
+		File: facts.File, SHA256: facts.SHA256, Every: every, Error: rate.PPM, U95: rate.U95,
 		Ticks: rate.Ticks, Missed: rate.Missed, Others: rate.Others, Scatter: rate.Scatter, Uneven: rate.Uneven,
 	}, nil
 }

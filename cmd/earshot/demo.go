@@ -88,10 +88,7 @@ func writeDemoClip(ctx context.Context, path string, c *synth.Clip) error {
 	if err != nil {
 		return fmt.Errorf("demo clip %s: %w", filepath.Base(path), err)
 	}
-	return writeFile(path, func(f *os.File) error {
-		_, err := f.Write(coded)
-		return err
-	})
+	return writeBytes(path, coded)
 }
 
 // truthRows says what really happened, firing by firing: when the blades began to

@@ -49,7 +49,7 @@ func newDrawer(a app) *cobra.Command {
 		Short:   "Judge every lens of a folder, with a page of all of them",
 		Long:    drawerLong,
 		Example: drawerExample,
-		Args:    arguments(oneDrawer),
+		Args:    arguments(one("folder", "name the one that holds the clips", "checked")),
 	}
 	s := c.Flags()
 	p.define(c)
@@ -68,16 +68,6 @@ func newDrawer(a app) *cobra.Command {
 		return a.drawer(c.Context(), o)
 	}
 	return c
-}
-
-func oneDrawer(_ *cobra.Command, args []string) error {
-	switch {
-	case len(args) == 0 || args[0] == "":
-		return errors.New("no folder was named: name the one that holds the clips")
-	case len(args) > 1:
-		return fmt.Errorf("%d folders were named, and one is checked at a time", len(args))
-	}
-	return nil
 }
 
 // drawer checks the lenses of a folder and writes its report.

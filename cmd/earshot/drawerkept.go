@@ -60,5 +60,5 @@ func writeChanged(path string, write func(io.Writer) error) error {
 			return nil
 		}
 	}
-	return writeFile(path, func(f *os.File) error { return writeAll(f, b.Bytes()) })
+	return writeBytes(path, b.Bytes())
 }

@@ -79,11 +79,6 @@ func endsWith(path string, mark []byte) bool {
 	return err == nil && bytes.Equal(end, mark)
 }
 
-func writeAll(w io.Writer, b []byte) error {
-	_, err := w.Write(b)
-	return err
-}
-
 // onRecord are the records of a lens by its serial number, none where it has none.
 func onRecord(entries []drawer.Entry, l drawer.Lens) (all []report.Document) {
 	for _, e := range entries {

@@ -71,3 +71,13 @@ func fileFault(code, file, doing string, err error, hint string) error {
 	}
 	return fault{report.Failure{Code: code, File: file, Message: doing + ": " + reason, Hint: hint}, err}
 }
+
+// unreadable is for a file that was named and can't be opened.
+func unreadable(path, doing string, err error) error {
+	return fileFault("unreadable", path, doing, err, "check the name, the folder and its permissions")
+}
+
+// refused is for a file that was read and doesn't hold what it should; err says why.
+func refused(code, path string, err error, hint string) error {
+	return fault{report.Failure{Code: code, File: path, Message: err.Error(), Hint: hint}, err}
+}

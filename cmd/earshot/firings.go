@@ -49,10 +49,7 @@ func (o checkOptions) writePicture(path string, b []byte) error {
 	if err := refuseClobber(path, o.clips); err != nil {
 		return err
 	}
-	return writeFile(path, func(f *os.File) error {
-		_, err := f.Write(b)
-		return err
-	})
+	return writeBytes(path, b)
 }
 
 // pageName is the file of the i-th page, from 0: x.png, x-2.png, x-3.png.

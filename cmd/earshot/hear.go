@@ -28,15 +28,11 @@ var endsAlike = report.Warning{Code: "ends-alike",
 
 // hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
 func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
-	c, err := clip.OpenContext(ctx, path, os.Stderr)
+	c, h, err := listen(ctx, path)
 	if err != nil {
 		return heard{}, err
 	}
 	defer c.Close()
-	h, err := dsp.Listen(interruptible{c, ctx})
-	if err != nil {
-		return heard{}, err
-	}
 	facts, err := factsOf(path, c, h)
 	if err != nil {
 		return heard{}, err
@@ -63,6 +59,21 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 		facts.Warnings = append(facts.Warnings, endsAlike)
 	}
 	return heard{path, facts.WithFindings(), all, q}, nil
+}
+
+// listen opens the clip at path and hears what is in it. The clip is left open, for
+// places to be read again.
+func listen(ctx context.Context, path string) (*clip.Clip, *dsp.Hearing, error) {
+	c, err := clip.OpenContext(ctx, path, os.Stderr)
+	if err != nil {
+		return nil, nil, err
+	}
+	h, err := dsp.Listen(interruptible{c, ctx})
+	if err != nil {
+		c.Close()
+		return nil, nil, err
+	}
+	return c, h, nil
 }
 
 // factsOf is what a clip is as a file, and what is doubtful about that.

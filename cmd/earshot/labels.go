@@ -49,9 +49,9 @@ func (o checkOptions) readLabels() (*handSet, error) {
 func labelFault(path string, err error) error {
 	var at *labels.Error
 	if errors.As(err, &at) {
-		return fault{report.Failure{Code: "bad-labels", File: path, Message: err.Error(), Hint: "earshot check --labels FILE writes one to begin with"}, err}
+		return refused("bad-labels", path, err, "earshot check --labels FILE writes one to begin with")
 	}
-	return fileFault("unreadable", path, "the labels cannot be read", err, "check the name, the folder and its permissions")
+	return unreadable(path, "the labels cannot be read", err)
 }
 
 // correct takes the times set by hand in place of those heard in the one clip.

@@ -38,6 +38,20 @@ func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
 	}
 }
 
+// one takes one thing, whose name is no empty one, and says of others that each is done
+// by itself.
+func one(thing, hint, done string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		switch {
+		case len(args) == 0 || args[0] == "":
+			return fmt.Errorf("no %s was named: %s", thing, hint)
+		case len(args) > 1:
+			return fmt.Errorf("%d %ss were named, and one is %s at a time", len(args), thing, done)
+		}
+		return nil
+	}
+}
+
 func noArgument(c *cobra.Command, args []string) error {
 	if len(args) > 0 {
 		return fmt.Errorf("%s takes flags alone, and %q is none: leave it out", c.Name(), args[0])

@@ -44,12 +44,12 @@ func policyOf(name string) (shutter.Policy, error) {
 	}
 	r, err := openRegular(name)
 	if err != nil {
-		return p, fileFault("unreadable", name, "the policy cannot be read", err, "check the name, the folder and its permissions")
+		return p, unreadable(name, "the policy cannot be read", err)
 	}
 	defer r.Close()
 	p, err = report.ReadPolicy(r, strings.TrimSuffix(filepath.Base(name), ".toml"))
 	if err != nil {
-		return p, fault{report.Failure{Code: "bad-policy", File: name, Message: err.Error(), Hint: "see docs/judging.md for what a policy holds"}, err}
+		return p, refused("bad-policy", name, err, "see docs/judging.md for what a policy holds")
 	}
 	return p, nil
 }

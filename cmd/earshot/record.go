@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -11,26 +10,21 @@ import (
 	"earshot/report"
 )
 
-func oneRecord(_ *cobra.Command, args []string) error {
-	switch len(args) {
-	case 0:
-		return errors.New("no record was named: name a file that earshot check --record wrote")
-	case 1:
-		return nil
-	}
-	return fmt.Errorf("%d records were named, and one is drawn at a time", len(args))
+// oneRecord is for commands that take one record.
+func oneRecord() cobra.PositionalArgs {
+	return one("record", "name a file that earshot check --record wrote", "drawn")
 }
 
 // readRecord reads a record from a regular file.
 func readRecord(path string) (report.Document, error) {
 	f, err := openRegular(path)
 	if err != nil {
-		return report.Document{}, fileFault("unreadable", path, "the record cannot be read", err, "check the name, the folder and its permissions")
+		return report.Document{}, unreadable(path, "the record cannot be read", err)
 	}
 	defer f.Close()
 	d, err := report.Read(f)
 	if err != nil {
-		return report.Document{}, fault{report.Failure{Code: recordCode(err), File: path, Message: err.Error(), Hint: recordHint(err)}, err}
+		return report.Document{}, refused(recordCode(err), path, err, recordHint(err))
 	}
 	return d, nil
 }

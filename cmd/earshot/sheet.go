@@ -43,7 +43,7 @@ func newSheet(a app) *cobra.Command {
 		Short:   "Make the page for a listing from a record",
 		Long:    sheetLong,
 		Example: "  earshot sheet corvane-105.json --out corvane-105.pdf --observed corvane-105.toml\n  earshot sheet corvane-105.json --listing",
-		Args:    arguments(oneRecord),
+		Args:    arguments(oneRecord()),
 	}
 	c.Flags().StringVarP(&o.out, "out", "o", "", "file to write (.html or .pdf); beside the record as HTML if not given")
 	c.Flags().StringVar(&o.observed, "observed", "", "file with what a person saw (.toml)")
@@ -110,12 +110,12 @@ func writeSheet(w io.Writer, s sheet.Sheet, name string) error {
 func readObserved(path string) ([]report.Observation, string, error) {
 	f, err := openRegular(path)
 	if err != nil {
-		return nil, "", fileFault("unreadable", path, "what was seen cannot be read", err, "check the name, the folder and its permissions")
+		return nil, "", unreadable(path, "what was seen cannot be read", err)
 	}
 	defer f.Close()
 	seen, by, err := sheet.ReadObserved(f)
 	if err != nil {
-		return nil, "", fault{report.Failure{Code: "bad-observations", File: path, Message: err.Error(), Hint: "see earshot sheet --help for what it holds"}, err}
+		return nil, "", refused("bad-observations", path, err, "see earshot sheet --help for what it holds")
 	}
 	return seen, by, nil
 }

@@ -26,7 +26,7 @@ bandwidth, what noise gates and gain controls did to it, gaps, channels and hum.
 is one line; where it is better recorded otherwise, with what that limits and what to
 do. check says the same in its record.`,
 		Example: "  earshot sound corvane-105.wav\n  earshot sound corvane-105.wav --chart corvane-105-sound.png",
-		Args:    arguments(oneRecording),
+		Args:    arguments(one("clip", "name one recording", "looked at")),
 	}
 	s := c.Flags()
 	s.StringVar(&kind, "shutter", string(shutter.Leaf), "how the shutter is built: leaf or focal-plane")
@@ -43,16 +43,6 @@ do. check says the same in its record.`,
 		return a.sound(c.Context(), o)
 	}
 	return c
-}
-
-func oneRecording(_ *cobra.Command, args []string) error {
-	switch len(args) {
-	case 0:
-		return errors.New("no clip was named: name one recording")
-	case 1:
-		return nil
-	}
-	return fmt.Errorf("%d clips were named, and one is looked at at a time", len(args))
 }
 
 // soundOptions are what sound was asked for.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"text/tabwriter"
 
@@ -61,9 +60,7 @@ func flawless(m shutter.Mark) shutter.Speed {
 }
 
 func (a app) speedsJSON() error {
-	e := json.NewEncoder(a.stdout)
-	e.SetIndent("", "  ")
-	return e.Encode(struct {
+	return report.Encode(a.stdout, struct {
 		Schema string  `json:"schema"`
 		Speeds []reach `json:"speeds"`
 	}{report.Schema, reaches()})

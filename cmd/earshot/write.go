@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -28,6 +29,16 @@ func writeFile(path string, write func(*os.File) error) error {
 		return cannotWrite(path, err)
 	}
 	return nil
+}
+
+// writeBytes writes a file of these bytes as writeFile does.
+func writeBytes(path string, b []byte) error {
+	return writeFile(path, func(f *os.File) error { return writeAll(f, b) })
+}
+
+func writeAll(w io.Writer, b []byte) error {
+	_, err := w.Write(b)
+	return err
 }
 
 // createBeside creates a file in the folder of path that nothing else uses.

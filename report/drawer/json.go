@@ -1,8 +1,6 @@
 package drawer
 
 import (
-	"encoding/json"
-	"fmt"
 	"io"
 	"time"
 
@@ -51,13 +49,7 @@ func (s Summary) WriteJSON(w io.Writer) error {
 	for _, e := range s.Entries {
 		d.Drawer.Lenses = append(d.Drawer.Lenses, e.lens(s.Extra))
 	}
-	j := json.NewEncoder(w)
-	j.SetIndent("", "  ")
-	j.SetEscapeHTML(false)
-	if err := j.Encode(d); err != nil {
-		return fmt.Errorf("writing JSON: %w", err)
-	}
-	return nil
+	return report.Encode(w, d)
 }
 
 func (e Entry) lens(extra []string) lens {
