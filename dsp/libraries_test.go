@@ -1,9 +1,7 @@
 package dsp
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"testing"
 
 	"earshot/dsp/outside"
@@ -31,14 +29,8 @@ type libraryFigures struct {
 
 func readLibraryFigures(t *testing.T) libraryFigures {
 	t.Helper()
-	text, err := os.ReadFile("testdata/kernels.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var f libraryFigures
-	if err := json.Unmarshal(text, &f); err != nil {
-		t.Fatal(err)
-	}
+	outside.ReadFigures(t, "testdata/kernels.json", &f)
 	return f
 }
 

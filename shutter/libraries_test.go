@@ -1,10 +1,8 @@
 package shutter
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
-	"os"
 	"testing"
 
 	"earshot/dsp/outside"
@@ -39,14 +37,8 @@ type libraryFigures struct {
 
 func readLibraryFigures(t *testing.T) libraryFigures {
 	t.Helper()
-	text, err := os.ReadFile("testdata/statistics.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var f libraryFigures
-	if err := json.Unmarshal(text, &f); err != nil {
-		t.Fatal(err)
-	}
+	outside.ReadFigures(t, "testdata/statistics.json", &f)
 	return f
 }
 

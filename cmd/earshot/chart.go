@@ -29,7 +29,7 @@ the picture.`,
 		if out == "" {
 			out = strings.TrimSuffix(record, filepath.Ext(record)) + ".png"
 		}
-		format, err := chart.FormatOf(out)
+		format, err := chart.FormatOf(out, chart.PNG, chart.SVG, chart.PDF)
 		if err != nil {
 			return usageError{c, fmt.Errorf("--out %s: %w", out, err)}
 		}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -15,9 +14,11 @@ import (
 
 // checkFlags are the flags of check as they were written.
 type checkFlags struct {
-	speeds, shutter, explain, now string
-	temperature                   float64
+	speeds, explain string
+	temperature     float64
+	kindFlag
 	policyFlags
+	dateFlag
 	checkOptions
 }
 
@@ -36,7 +37,7 @@ type checkOptions struct {
 func (f *checkFlags) define(c *cobra.Command) {
 	s := c.Flags()
 	s.StringVar(&f.speeds, "speeds", "", "dial settings in the order fired, as in \"1x3 1/2x3 1/4x5\"")
-	s.StringVar(&f.shutter, "shutter", string(shutter.Leaf), "how the shutter is built: leaf or focal-plane")
+	f.kindFlag.define(c)
 	s.StringVar(&f.lens.Name, "lens", "", "name of the lens")
 	s.StringVar(&f.lens.Serial, "serial", "", "serial number of the lens")
 	s.StringVar(&f.lens.Note, "note", "", "anything worth keeping with the record")
@@ -51,7 +52,7 @@ func (f *checkFlags) define(c *cobra.Command) {
 	s.StringVar(&f.record, "record", "", "write the record into this file, as JSON")
 	s.StringVar(&f.labels, "labels", "", "write the firings into this file as labels for a sound editor (start, end, label; tabs between)")
 	s.StringVar(&f.useLabels, "use-labels", "", "judge the firings as this file of labels has them, corrected by hand, instead of as heard")
-	s.StringVar(&f.now, "now", "", "date of the record instead of the present time, as in 2026-11-25 or 2026-11-25T14:30:00+01:00")
+	f.dateFlag.define(c)
 	s.BoolVar(&f.strict, "strict", false, "exit with 4 when service is advised, with 5 when nothing was judged")
 }
 
@@ -63,8 +64,8 @@ func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, err
 		return o, errors.New("--json and --csv both print to standard output: choose one (--record FILE writes the JSON beside)")
 	}
 	var err error
-	if o.kind, err = shutter.ParseKind(f.shutter); err != nil {
-		return o, fmt.Errorf("--shutter: %w", err)
+	if o.kind, err = f.kindFlag.read(); err != nil {
+		return o, err
 	}
 	o.lens.Shutter = string(o.kind)
 	if c.Flags().Changed("speeds") {
@@ -75,7 +76,7 @@ func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, err
 	if o.policy, err = f.policyFlags.read(); err != nil {
 		return o, err
 	}
-	if o.now, err = parseNow(f.now); err != nil {
+	if o.now, err = f.dateFlag.read(); err != nil {
 		return o, err
 	}
 	if c.Flags().Changed("temperature") {
@@ -103,20 +104,18 @@ func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
 	named := map[string]string{} // the flag that names a file
 	for _, name := range append(outputs, "use-labels") {
 		file := c.Flag(name).Value.String()
-		if c.Flags().Changed(name) && file == "" {
-			return fmt.Errorf("--%s: no file was named", name)
+		if err := checkNamed(c, name); err != nil {
+			return err
 		}
 		if other := named[file]; file != "" && other != "" {
 			return fmt.Errorf("--%s and --%s name one file", other, name)
 		}
 		named[file] = name
 	}
-	if o.chart != "" {
-		if o.chartFormat, err = chart.FormatOf(o.chart); err != nil {
-			return fmt.Errorf("--chart %s: %w", o.chart, err)
-		}
+	if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG, chart.PDF); err != nil {
+		return err
 	}
-	if err := o.checkFirings(); err != nil {
+	if o.firingsFormat, err = pictureFormat(c, "firings", chart.PNG, chart.SVG); err != nil {
 		return err
 	}
 	if err := o.checkLabels(); err != nil {
@@ -128,17 +127,4 @@ func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
 		}
 	}
 	return nil
-}
-
-// parseNow reads the date of the record, the present time if none was given.
-func parseNow(s string) (time.Time, error) {
-	if s == "" {
-		return time.Now(), nil
-	}
-	for _, layout := range []string{time.RFC3339, time.DateOnly} {
-		if t, err := time.Parse(layout, s); err == nil && t.Year() >= 1800 {
-			return t, nil
-		}
-	}
-	return time.Time{}, fmt.Errorf("--now %q: write it as 2026-11-25 or 2026-11-25T14:30:00+01:00", s)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -42,10 +41,8 @@ func newCompare(a app) *cobra.Command {
 	c.Flags().StringVar(&o.chart, "chart", "", "draw both into this file (.png, .svg or .pdf)")
 	c.RunE = func(c *cobra.Command, args []string) (err error) {
 		o.before, o.after = args[0], args[1]
-		if c.Flags().Changed("chart") {
-			if o.chartFormat, err = chart.FormatOf(o.chart); err != nil {
-				return usageError{c, fmt.Errorf("--chart %s: %w", o.chart, err)}
-			}
+		if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG, chart.PDF); err != nil {
+			return misuse(c, err)
 		}
 		return a.compare(o)
 	}

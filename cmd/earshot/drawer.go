@@ -42,7 +42,7 @@ func newDrawer(a app) *cobra.Command {
 	var (
 		o    drawerOptions
 		p    policyFlags
-		date string
+		date dateFlag
 	)
 	c := &cobra.Command{
 		Use:     "drawer DIR",
@@ -53,7 +53,7 @@ func newDrawer(a app) *cobra.Command {
 	}
 	s := c.Flags()
 	p.define(c)
-	s.StringVar(&date, "now", "", "date of the records instead of the present time, as in 2026-11-25 or 2026-11-25T14:30:00+01:00")
+	date.define(c)
 	s.BoolVar(&o.json, "json", false, "print the summary as JSON")
 	s.BoolVar(&o.strict, "strict", false, "exit with 4 when service is advised for a lens, else with 5 when one was not judged")
 	s.BoolVar(&o.verbose, "verbose", false, "say of each lens when it is done, instead of a progress bar")
@@ -62,7 +62,7 @@ func newDrawer(a app) *cobra.Command {
 		if o.policy, err = p.read(); err != nil {
 			return misuse(c, err)
 		}
-		if o.now, err = parseNow(date); err != nil {
+		if o.now, err = date.read(); err != nil {
 			return misuse(c, err)
 		}
 		return a.drawer(c.Context(), o)

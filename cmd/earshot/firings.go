@@ -103,14 +103,3 @@ func (l *listenAgain) close() {
 		}
 	}
 }
-
-// checkFirings looks at the picture of the firings to be written before any work is done.
-func (o *checkOptions) checkFirings() (err error) {
-	if o.firings == "" {
-		return nil
-	}
-	if o.firingsFormat, err = chart.FormatOf(o.firings); err != nil || o.firingsFormat == chart.PDF {
-		return fmt.Errorf("--firings %s: the firings are drawn as PNG or SVG: name a file that ends in .png or .svg", o.firings)
-	}
-	return nil
-}

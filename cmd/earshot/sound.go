@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -16,7 +14,7 @@ import (
 func newSound(a app) *cobra.Command {
 	var (
 		o    soundOptions
-		kind string
+		kind kindFlag
 	)
 	c := &cobra.Command{
 		Use:   "sound CLIP",
@@ -29,15 +27,18 @@ do. check says the same in its record.`,
 		Args:    arguments(one("clip", "name one recording", "looked at")),
 	}
 	s := c.Flags()
-	s.StringVar(&kind, "shutter", string(shutter.Leaf), "how the shutter is built: leaf or focal-plane")
+	kind.define(c)
 	s.BoolVar(&o.json, "json", false, "print the findings as JSON")
 	s.StringVar(&o.chart, "chart", "", "draw the spectrum of noise and clicks into this file (.png or .svg)")
 	c.RunE = func(c *cobra.Command, args []string) (err error) {
 		o.clip = args[0]
-		if o.kind, err = shutter.ParseKind(kind); err != nil {
-			return usageError{c, fmt.Errorf("--shutter: %w", err)}
+		if o.kind, err = kind.read(); err != nil {
+			return misuse(c, err)
 		}
-		if err := o.checkChart(c); err != nil {
+		if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG); err != nil {
+			return misuse(c, err)
+		}
+		if err := refuseClobber(o.chart, []string{o.clip}); err != nil {
 			return err
 		}
 		return a.sound(c.Context(), o)
@@ -51,20 +52,6 @@ type soundOptions struct {
 	kind        shutter.Kind
 	chartFormat chart.Format
 	json        bool
-}
-
-// checkChart looks at the file to be drawn before any work is done.
-func (o *soundOptions) checkChart(c *cobra.Command) (err error) {
-	if !c.Flags().Changed("chart") {
-		return nil
-	}
-	if o.chart == "" {
-		return usageError{c, errors.New("--chart: no file was named")}
-	}
-	if o.chartFormat, err = chart.SpectrumFormatOf(o.chart); err != nil {
-		return usageError{c, fmt.Errorf("--chart %s: %w", o.chart, err)}
-	}
-	return refuseClobber(o.chart, []string{o.clip})
 }
 
 // sound hears the clip and says how fit it is.

@@ -1,8 +1,6 @@
 package clock
 
 import (
-	"encoding/json"
-	"os"
 	"testing"
 
 	"earshot/dsp/outside"
@@ -38,18 +36,12 @@ func TestTheLineIsThatOfTheGuideToUncertainty(t *testing.T) {
 // The figures are written by the script beside them. Of an odd number of residuals
 // the middle one is the median for everybody.
 func TestTheLineAgreesWithSciPy(t *testing.T) {
-	text, err := os.ReadFile("testdata/line.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var want struct {
 		Slope, Intercept, MAD float64
 		USlope                float64 `json:"u_slope"`
 		UIntercept            float64 `json:"u_intercept"`
 	}
-	if err := json.Unmarshal(text, &want); err != nil {
-		t.Fatal(err)
-	}
+	outside.ReadFigures(t, "testdata/line.json", &want)
 	l := guideLine()
 	at0, u0 := l.at(0, 0)
 	outside.Agree(t, outside.SciPy(), "slope of the line of GUM H.3 (linregress)", l.slope, want.Slope, 12)

@@ -1,9 +1,7 @@
 package quality
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"testing"
 
 	"earshot/dsp/outside"
@@ -13,18 +11,12 @@ import (
 //
 //	cd dsp/quality/testdata && /usr/bin/python3 welch.py > welch.json
 func TestWelchAgreesWithSciPy(t *testing.T) {
-	b, err := os.ReadFile("testdata/welch.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var cases []struct {
 		Rate, Segment, Length int
 		Step                  float64 `json:"step_hz"`
 		Density               []float64
 	}
-	if err := json.Unmarshal(b, &cases); err != nil || len(cases) == 0 {
-		t.Fatalf("%d cases: %v", len(cases), err)
-	}
+	outside.ReadFigures(t, "testdata/welch.json", &cases)
 	for _, c := range cases {
 		a := averager{rate: c.Rate, segment: c.Segment}
 		a.add(toneInNoise(c.Length, c.Rate))

@@ -98,7 +98,7 @@ func drawSitting(c draw.Canvas, x vg.Length, m Mean, later bool, at func(float64
 	c.StrokeLine2(whisker, x-half, low, x+half, low)
 	c.StrokeLine2(whisker, x-half, high, x+half, high)
 	y := at(m.Deviation)
-	drawShape(c, polygon(rectangle(x-half, x+half, y-half, y+half)...), later)
+	drawShape(c, polygon(rectangle(x-half, x+half, y-half, y+half)...), later, 1.2)
 }
 
 // drawChange draws an arrow that ends short of the square it points to.

@@ -100,14 +100,7 @@ func drawClosing(box draw.Canvas, x vg.Length, filled bool) {
 // drawFlag draws a triangle with its tip at a place, above it for a positive height.
 func drawFlag(c draw.Canvas, tip vg.Point, height vg.Length, filled bool) {
 	half := vg.Points(flagSize * 0.55)
-	shape := polygon(tip, vg.Point{X: tip.X - half, Y: tip.Y + height}, vg.Point{X: tip.X + half, Y: tip.Y + height})
-	c.SetColor(paper)
-	if filled {
-		c.SetColor(ink)
-	}
-	c.Fill(shape)
-	c.SetLineStyle(line(0.8, ink))
-	c.Stroke(shape)
+	drawShape(c, polygon(tip, vg.Point{X: tip.X - half, Y: tip.Y + height}, vg.Point{X: tip.X + half, Y: tip.Y + height}), filled, 0.8)
 }
 
 // drawLeaving draws an arrow out of a panel whose firing goes on beyond it.

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"time"
 
-	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
 
 	"earshot/report"
+	"earshot/report/internal/pdf"
 )
 
 // pdfResolution gives 224 dots an inch on paper, where the chart is 227 mm wide.
@@ -28,19 +28,9 @@ func pdfBytes(f Figure, about paperwork) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := fpdf.New("L", "mm", "A4", "")
-	p.SetCatalogSort(true)
-	made := about.made
-	if made.IsZero() {
-		made = time.Unix(0, 0).UTC() // else the present time is taken
-	}
-	p.SetCreationDate(made)
-	p.SetModificationDate(made)
 	l := newLetters()
-	p.SetTitle(l.legible(f.Title+f.Number), true)
+	p := pdf.New(pdf.Landscape, about.made, l.legible(about.version), l.legible(f.Title+f.Number))
 	p.SetSubject(l.legible(f.Verdict), true)
-	p.SetCreator("earshot "+l.legible(about.version), true)
-	p.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
 	p.AddPage()
 	const left, top, width = 15, 12, 267.0
 	p.RegisterImageOptionsReader("chart", fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(picture))

@@ -14,7 +14,7 @@ func drawFiring(c draw.Canvas, at vg.Point, p Point) {
 	if p.First {
 		shape = diamond(at, vg.Points(5))
 	}
-	drawShape(c, shape, p.Judged)
+	drawShape(c, shape, p.Judged, 1.2)
 	if p.Woke {
 		drawRing(c, at)
 	}
@@ -25,13 +25,14 @@ func drawRing(c draw.Canvas, at vg.Point) {
 	c.Stroke(disc(at, vg.Points(7.5)))
 }
 
-func drawShape(c draw.Canvas, shape vg.Path, filled bool) {
+// drawShape draws a shape filled or hollow, with an outline so wide, pt.
+func drawShape(c draw.Canvas, shape vg.Path, filled bool, outline float64) {
 	c.SetColor(paper)
 	if filled {
 		c.SetColor(ink)
 	}
 	c.Fill(shape)
-	c.SetLineStyle(line(1.2, ink))
+	c.SetLineStyle(line(outline, ink))
 	c.Stroke(shape)
 }
 

@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"fmt"
 	"io"
 	"math"
 
@@ -21,16 +20,6 @@ type Spectrum struct {
 
 // Level is a density at a frequency.
 type Level struct{ Hz, Density float64 }
-
-// SpectrumFormatOf takes the format of a spectrum from the ending of a file's name: PNG
-// or SVG.
-func SpectrumFormatOf(file string) (Format, error) {
-	f, err := FormatOf(file)
-	if err != nil || f == PDF {
-		return "", fmt.Errorf("%w, allowed are .png and .svg", ErrFormat)
-	}
-	return f, nil
-}
 
 // WriteSpectrum draws the spectrum: PNG 1600 px wide, or SVG.
 func WriteSpectrum(w io.Writer, s Spectrum, f Format) error {

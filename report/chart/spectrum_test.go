@@ -76,7 +76,7 @@ func TestASpectrumNamesBandwidthAndHum(t *testing.T) {
 
 func TestASpectrumIsDrawnAsPNGOrSVG(t *testing.T) {
 	for file, want := range map[string]Format{"a.png": PNG, "a.SVG": SVG, "a.pdf": "", "a": "", "a.jpg": ""} {
-		if got, err := SpectrumFormatOf(file); got != want || (err == nil) != (want != "") {
+		if got, err := FormatOf(file, PNG, SVG); got != want || (err == nil) != (want != "") {
 			t.Errorf("%s: %q, %v, want %q", file, got, err, want)
 		}
 	}

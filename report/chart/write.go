@@ -2,11 +2,8 @@ package chart
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
-	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -14,29 +11,6 @@ import (
 
 	"earshot/report"
 )
-
-// Format is a kind of picture.
-type Format string
-
-// The formats a chart can be written in.
-const (
-	PNG Format = "png"
-	SVG Format = "svg"
-	PDF Format = "pdf"
-)
-
-// ErrFormat is for a file name that ends in none of the formats.
-var ErrFormat = errors.New("not a picture format")
-
-// FormatOf takes the format from the ending of a file's name.
-func FormatOf(file string) (Format, error) {
-	f := Format(strings.ToLower(strings.TrimPrefix(filepath.Ext(file), ".")))
-	switch f {
-	case PNG, SVG, PDF:
-		return f, nil
-	}
-	return "", fmt.Errorf("%w: %q, allowed are .png, .svg and .pdf", ErrFormat, filepath.Ext(file))
-}
 
 // Write draws the chart of a document: PNG 1600 px wide, SVG, or PDF of one page.
 func Write(w io.Writer, d report.Document, f Format) error {
