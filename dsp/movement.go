@@ -163,13 +163,13 @@ func (a *aligned) mean(starts []float64) []float64 {
 func square(x float64) float64 { return x * x }
 
 // spreadAbout is the standard deviation about centre as told by the median
-// absolute deviation, 1.4826 times which it is for a normal distribution.
+// absolute deviation, as for a normal distribution.
 func spreadAbout(x []float64, centre float64) float64 {
 	var d []float64
 	for _, v := range x {
 		d = append(d, math.Abs(v-centre))
 	}
-	return 1.4826 * median(d)
+	return median(d) / NormalMAD
 }
 
 // median is the middle of x, 0 for none. x is left as it is.

@@ -1,6 +1,10 @@
 package shutter
 
-import "math"
+import (
+	"math"
+
+	"earshot/dsp"
+)
 
 // What successive firings do, as told by the logarithms of their spans, in stops.
 const (
@@ -53,11 +57,8 @@ func spanStops(set []pair) (x []float64, middle, sd float64) {
 	for i := range x {
 		off[i] = math.Abs(x[i] - middle)
 	}
-	return x, middle, math.Max(median(off)/normalMAD, shotToShot)
+	return x, middle, math.Max(median(off)/dsp.NormalMAD, shotToShot)
 }
-
-// normalMAD is the median absolute deviation of a standard normal distribution.
-const normalMAD = 0.6745
 
 // tick is the longest that the parts of one tick, or of a thing falling, last, s
 // (common practice, no source).

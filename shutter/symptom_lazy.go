@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"earshot/dsp"
 )
 
 // The limits of blades that move as those of the other firings of a clip do. Both
@@ -37,14 +39,14 @@ func (j *judging) bladesOf(clip int, of func(*Firing) Blades) usual {
 }
 
 // deviationOf is the standard deviation of x as told by the median absolute
-// deviation, 1.4826 times which it is for a normal distribution.
+// deviation, as for a normal distribution.
 func deviationOf(x []float64) float64 {
 	middle := median(x)
 	apart := make([]float64, len(x))
 	for i, v := range x {
 		apart[i] = math.Abs(v - middle)
 	}
-	return 1.4826 * median(apart)
+	return median(apart) / dsp.NormalMAD
 }
 
 // lazyBlades finds firings in which an opening or a closing is much weaker or longer

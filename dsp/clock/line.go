@@ -3,6 +3,8 @@ package clock
 import (
 	"math"
 	"slices"
+
+	"earshot/dsp"
 )
 
 // line is a straight line fitted by least squares through groups of points, each group
@@ -127,7 +129,6 @@ func trimmed(groups ...[]point) line {
 // normal distribution (P. J. Rousseeuw and C. Croux, J. Am. Stat. Assoc. 88, 1993; from
 // memory).
 func robust(l line) float64 {
-	const normal = 1.482602218505602
 	var sizes []float64
 	for i, g := range l.groups {
 		for _, p := range g {
@@ -138,5 +139,5 @@ func robust(l line) float64 {
 		return 0
 	}
 	slices.Sort(sizes)
-	return normal * sizes[len(sizes)/2]
+	return sizes[len(sizes)/2] / dsp.NormalMAD
 }
