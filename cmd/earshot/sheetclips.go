@@ -49,8 +49,11 @@ func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
 // errOtherClip is for a recording that a record was not made from.
 var errOtherClip = errors.New("another recording")
 
-// drawHeard draws the firings that a sheet shows.
+// drawHeard draws the firings that a sheet shows, nil where it shows none.
 func drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, error) {
+	if len(s.Heard()) == 0 {
+		return nil, nil
+	}
 	again := &listenAgain{ctx: ctx, document: s.Record, paths: paths}
 	defer again.close()
 	return chart.DrawStrip(s.Record, s.Heard(), again.look, sheet.StripWidth, sheet.StripHeight, chart.PNG)

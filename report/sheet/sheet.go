@@ -49,19 +49,21 @@ const StripWidth, StripHeight = 516, 78
 const mostHeard = 6
 
 // Heard are the firings that the sheet shows as they were heard, as indices into the
-// record: those of the slowest speed that decides the verdict.
+// record: those of the slowest speed that decides the verdict, or of the slowest of all
+// where a symptom of the whole shutter does.
 func (s Sheet) Heard() []int {
 	firings := s.shown().Firings
 	return firings[:min(len(firings), mostHeard)]
 }
 
-func (s Sheet) shown() report.Speed {
-	for _, speed := range s.Record.Speeds {
-		if speed.Verdict == s.Record.Verdict && len(speed.Firings) > 0 {
-			return speed
+func (s Sheet) shown() (shown report.Speed) {
+	for _, speed := range slices.Backward(s.Record.Speeds) {
+		decides := speed.Verdict == s.Record.Verdict
+		if len(speed.Firings) > 0 && (decides || shown.Verdict != s.Record.Verdict) {
+			shown = speed
 		}
 	}
-	return report.Speed{}
+	return shown
 }
 
 // StripWords say what the strip shows.
