@@ -9,6 +9,7 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"earshot/report"
+	"earshot/report/internal/golden"
 )
 
 // serviced is the fixture half a year later: what hung and scattered is in order, and
@@ -41,8 +42,8 @@ func TestAComparisonKeepsItsFormat(t *testing.T) {
 	if err := report.WriteComparisonJSON(&json, c); err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "comparison.txt", text.Bytes())
-	golden(t, "comparison.json", json.Bytes())
+	golden.Check(t, "comparison.txt", text.Bytes())
+	golden.Check(t, "comparison.json", json.Bytes())
 	schema, err := jsonschema.NewCompiler().Compile("../docs/earshot-1.schema.json")
 	if err != nil {
 		t.Fatal(err)

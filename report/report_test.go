@@ -5,10 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"errors"
-	"flag"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -17,27 +14,9 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"earshot/report"
+	"earshot/report/internal/golden"
 	"earshot/shutter"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
-
-func golden(t *testing.T, name string, got []byte) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if *update {
-		if err := os.WriteFile(file, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), string(got)); d != "" {
-		t.Errorf("%s (-want +got):\n%s", name, d)
-	}
-}
 
 func TestWritersKeepTheirFormat(t *testing.T) {
 	d := document()
@@ -54,7 +33,7 @@ func TestWritersKeepTheirFormat(t *testing.T) {
 		if err := w.write(&b); err != nil {
 			t.Errorf("%s: %v", w.file, err)
 		}
-		golden(t, w.file, b.Bytes())
+		golden.Check(t, w.file, b.Bytes())
 	}
 }
 

@@ -61,6 +61,7 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"os/exec", "earshot/cmd earshot/dsp/clip"},                    // which has other formats decoded by a process of its own
 		{"codeberg.org/gruf/go-ffmpreg", "earshot/cmd/earshot-decode"}, // GPLv3, 20 MB, 0.2 s at each start
 		{"github.com/tetratelabs/wazero", "earshot/cmd/earshot-decode"},
+		{"earshot/report/internal/golden", "nowhere"}, // but in tests
 		{"net/http", "nowhere"},
 		{"unsafe", "nowhere"},
 	}

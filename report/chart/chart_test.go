@@ -17,12 +17,10 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"earshot/report"
+	"earshot/report/internal/golden"
 )
 
-var (
-	update = flag.Bool("update", false, "rewrite the golden files")
-	look   = flag.String("look", "", "write every chart as PNG, 800 px wide, into this folder, to be looked at")
-)
+var look = flag.String("look", "", "write every chart as PNG, 800 px wide, into this folder, to be looked at")
 
 func examples() map[string]report.Document {
 	return map[string]report.Document{
@@ -248,19 +246,7 @@ func TestTheSVGStaysAsItIs(t *testing.T) {
 	if err := Write(&b, troubled(), SVG); err != nil {
 		t.Fatal(err)
 	}
-	file := filepath.Join("testdata", "troubled.svg")
-	if *update {
-		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), b.String()); d != "" {
-		t.Errorf("%s (-want +got):\n%s", file, d)
-	}
+	golden.Check(t, "troubled.svg", b.Bytes())
 }
 
 func TestFormatsComeFromTheFilesEnding(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/internal/golden"
 	"earshot/shutter"
 )
 
@@ -28,7 +29,7 @@ func TestThePictureOfEvidenceSaysWhatSpeaksForAFiring(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "evidence.svg", b)
+	golden.Check(t, "evidence.svg", b)
 	lookAt(t, "evidence", func() ([]byte, error) { return v.Draw(PNG) })
 	text := textOf(t, b)
 	for _, want := range []string{"Firing 2 of corvane-105.wav", "A firing: like the others.", "both ends stand out", "+12.5", "−7.0", "together", "+5.5",

@@ -12,6 +12,7 @@ import (
 
 	"earshot/dsp"
 	"earshot/report"
+	"earshot/report/internal/golden"
 )
 
 // clicks is a clip with a click at every opening and closing of a document, drawn in no
@@ -320,7 +321,7 @@ func TestTheFiringsStayAsTheyAre(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "firings.svg", b)
+	golden.Check(t, "firings.svg", b)
 	lookAt(t, "firings", func() ([]byte, error) { return drawnFirings(t, puzzling()).Page(0, PNG) })
 }
 
@@ -336,22 +337,5 @@ func lookAt(t *testing.T, name string, draw func() ([]byte, error)) {
 	}
 	if err != nil {
 		t.Error(err)
-	}
-}
-
-func golden(t *testing.T, name string, b []byte) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if *update {
-		if err := os.WriteFile(file, b, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(b, want) {
-		t.Errorf("%s has changed; look at it, then run with -update", name)
 	}
 }

@@ -2,13 +2,10 @@ package chart
 
 import (
 	"bytes"
-	"os"
-	"path/filepath"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"earshot/report"
+	"earshot/report/internal/golden"
 )
 
 func comparison() report.Comparison {
@@ -20,19 +17,7 @@ func TestAComparisonIsDrawnAsItWas(t *testing.T) {
 	if err := WriteComparison(&b, comparison(), SVG); err != nil {
 		t.Fatal(err)
 	}
-	file := filepath.Join("testdata", "comparison.svg")
-	if *update {
-		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), b.String()); d != "" {
-		t.Errorf("comparison.svg (-want +got):\n%s", d)
-	}
+	golden.Check(t, "comparison.svg", b.Bytes())
 }
 
 func TestAComparisonPlotsTheMeansOfBothRecords(t *testing.T) {

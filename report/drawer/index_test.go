@@ -5,9 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/csv"
-	"flag"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -17,10 +14,9 @@ import (
 
 	"earshot/report"
 	"earshot/report/drawer"
+	"earshot/report/internal/golden"
 	"earshot/shutter"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
 
 // made is when the drawer of these tests was checked.
 var made = time.Date(2026, 11, 25, 14, 30, 0, 0, time.UTC)
@@ -89,19 +85,7 @@ func TestWhatIsWrittenOfADrawerStaysAsItIs(t *testing.T) {
 		if err := write(&b); err != nil {
 			t.Fatal(err)
 		}
-		golden := filepath.Join("testdata", name)
-		if *update {
-			if err := os.WriteFile(golden, b.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if d := cmp.Diff(string(want), b.String()); d != "" {
-			t.Errorf("%s (-golden +now)\n%s", name, d)
-		}
+		golden.Check(t, name, b.Bytes())
 	}
 }
 
