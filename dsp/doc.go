@@ -23,9 +23,10 @@
 // millisecond, is the characteristic function of an STA/LTA trigger with
 // hysteresis [Allen 1978]; summing energies is blind to phase and to a dead
 // channel. Where the sound stands out of what an earlier one leaves, its onset is
-// then picked at the full rate and its spectrum taken, on each channel by itself, by the Akaike information criterion of two noises of different power
-// [Maeda 1985]; the Akaike weights are the probability that it lies at each
-// sample, and give its standard uncertainty too. Of sounds taken for the same
+// then picked at the full rate, on each channel by itself, by the Akaike information
+// criterion of two noises of different power [Maeda 1985]; the Akaike weights are
+// the probability that it lies at each sample, and give its standard uncertainty
+// too. Its spectrum is taken from there on. Of sounds taken for the same
 // movement made again, [LocateMovements] then does better than a single pick can.
 //
 // # References

@@ -1,5 +1,42 @@
 package report
 
+// Sound says how fit a clip was to be timed.
+type Sound struct {
+	Transients int      `json:"transients"`      // sudden sounds heard, firings or not
+	Noise      *float64 `json:"noise_dbfs"`      // the level the clip is quieter than for a tenth of the time; nil for digital silence
+	Peak       *float64 `json:"peak_dbfs"`       // the largest sample; nil for digital silence
+	Clipped    int64    `json:"clipped_samples"` // at or beyond 0.999 of full scale
+	Lost       float64  `json:"lost_s"`          // time in which samples were lost or muted
+	Gated      bool     `json:"gated"`           // a noise gate muted them
+
+	Floor     *float64       `json:"floor_dbfs"`          // the noise between sounds above 500 Hz, on the channel used; nil where the clip shows none
+	Click     *float64       `json:"click_dbfs"`          // openings and closings above 500 Hz, each over its loudest 2 ms, or the loudest sounds where there are none
+	ClickOver *float64       `json:"click_over_noise_db"` // how far that stands over the noise
+	Bandwidth *float64       `json:"bandwidth_hz"`        // nothing is heard beyond; nil where nothing stands out
+	Smear     float64        `json:"smear_s"`             // standard uncertainty that a narrow band adds to every duration, one error for the clip
+	Recovery  float64        `json:"noise_recovery_db"`   // by how much the noise rises again after loud sounds; 0 where it does not
+	Hum       *Hum           `json:"hum"`                 // nil where there is none
+	Dead      []int          `json:"dead_channels"`       // the first is 0
+	Opposite  []int          `json:"opposite_channels"`   // in phase to the first channel
+	Findings  []SoundFinding `json:"findings"`            // in a fixed order
+}
+
+// Hum is what the mains put into a clip.
+type Hum struct {
+	Frequency float64 `json:"frequency_hz"` // of the mains
+	Level     float64 `json:"level_dbfs"`
+}
+
+// SoundFinding says one thing about a clip, and what to do where it is a fault.
+type SoundFinding struct {
+	Name     string `json:"name"`
+	Fault    bool   `json:"fault"`    // better recorded otherwise
+	Limiting bool   `json:"limiting"` // it keeps firings from being heard or judged, or makes their times less fine
+	Text     string `json:"text"`     // what was found
+	Limits   string `json:"limits"`   // what it limits, or why nothing; empty where it is no fault
+	Advice   string `json:"advice"`   // what to do; empty where it is no fault
+}
+
 // newSound rounds what was measured of a clip and says what it means. Findings that
 // were made before, by the program that wrote a record, stand.
 func newSound(s Sound) Sound {

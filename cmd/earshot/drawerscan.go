@@ -28,8 +28,8 @@ func soundName(name string) bool {
 }
 
 // scan finds the clips of a drawer. Hidden files, the report, folders that are links and
-// those with a list of their own are passed over; a clip that is a device, a pipe or a link that leads out of
-// the drawer is a problem.
+// those with a list of their own are passed over; a clip that is a device, a pipe or a link
+// that leads out of the drawer is a problem.
 func scan(root *os.Root) (s scanned, err error) {
 	top, err := fs.ReadDir(root.FS(), ".")
 	if err != nil {

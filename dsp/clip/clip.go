@@ -3,9 +3,9 @@
 // What a file is shows in its first bytes, never in its name. WAV is read by
 // package wavfile; what phones write is turned into WAV by the program earshot-decode,
 // in a process of its own, and kept in a temporary file while the clip is open; other
-// sound formats are named and refused. Only regular files
-// are opened: a folder, a pipe or a device is refused before it is touched, since
-// opening a pipe can wait for ever and a clip must be read again at any place.
+// sound formats are named and refused. Only regular files are opened: a folder, a pipe
+// or a device is refused before it is touched, since opening a pipe can wait for ever and
+// a clip must be read again at any place.
 //
 // Every refusal is an *Error: one line for a person, a stable code for a program.
 package clip

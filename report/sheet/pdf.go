@@ -22,8 +22,9 @@ const (
 	chartShape       = 300.0 / 600 // of a bare one
 )
 
-// WritePDF writes the sheet as one page of A4. The chart takes what room the words leave; where they leave too little,
-// the list of findings is cut, which it says, and at last a second page is begun.
+// WritePDF writes the sheet as one page of A4. The chart takes what room the words leave;
+// where they leave too little, the list of findings is cut, which it says, and at last a
+// second page is begun.
 func WritePDF(w io.Writer, s Sheet) error {
 	var drawn bytes.Buffer
 	if err := chart.WriteBare(&drawn, s.Record, chart.PNG); err != nil {
