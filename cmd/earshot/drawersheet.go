@@ -82,7 +82,7 @@ func endsWith(path string, mark []byte) bool {
 // onRecord are the records of a lens by its serial number, none where it has none.
 func onRecord(entries []drawer.Entry, l drawer.Lens) (all []report.Document) {
 	for _, e := range entries {
-		if l.Serial != "" && e.Record != nil && e.Lens.Serial == l.Serial && e.Lens.Name == l.Name {
+		if l.Serial != "" && e.Record != nil && sameLens(e.Lens.Lens, l.Lens) {
 			all = append(all, *e.Record)
 		}
 	}

@@ -31,3 +31,16 @@ func TestWhatIsOtherThanTheGoldenFileFails(t *testing.T) {
 		}
 	}
 }
+
+func TestAGoldenFileIsRewrittenWhenAsked(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.Mkdir("testdata", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	*update = true
+	t.Cleanup(func() { *update = false })
+	Check(t, "page.txt", []byte("good\n"))
+	if b, err := os.ReadFile(filepath.Join("testdata", "page.txt")); err != nil || string(b) != "good\n" {
+		t.Errorf("it holds %q, %v", b, err)
+	}
+}
