@@ -83,10 +83,14 @@ func (e Entry) Found() []string {
 	return found
 }
 
-// ToDo says what would settle or improve the verdict; empty where nothing would.
+// ToDo says what would settle or improve the verdict; empty where nothing would, or
+// where the lens is good already.
 func (e Entry) ToDo() string {
-	if e.Record == nil {
+	switch {
+	case e.Record == nil:
 		return e.Failure.Hint
+	case e.Record.Verdict == shutter.Good && !e.Record.Partly:
+		return ""
 	}
 	return e.Record.Next
 }
