@@ -26,12 +26,12 @@ func Printable(s string) string {
 	return b.String()
 }
 
-// Cell makes text safe in a spreadsheet, which takes what begins with one of these
-// for a formula; the apostrophe says that it is text. Since a CSV is looked at on a
-// terminal too, it is made safe for that as well.
+// Cell makes text safe in a spreadsheet, which takes what begins with one of these, or
+// its wide form, for a formula, some behind space too; the apostrophe says that it is
+// text. Since a CSV is looked at on a terminal too, it is made safe for that as well.
 func Cell(s string) string {
 	s = Printable(s)
-	if s != "" && strings.ContainsRune("=+-@", rune(s[0])) {
+	if first, _ := utf8.DecodeRuneInString(strings.TrimLeft(s, " ")); strings.ContainsRune("=+-@＝＋－＠", first) {
 		return "'" + s
 	}
 	return s

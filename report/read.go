@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -16,8 +17,10 @@ var (
 	ErrDamaged     = errors.New("damaged record")
 )
 
-// maxRecord bounds what is read: a clip of an hour of firings stays below 2 MB.
-const maxRecord = 64 << 20
+// What is read of a record, in bytes, and the objects in it: a clip of an hour of firings
+// stays below 2 MB and 10,000. A file may hold what takes a hundred times its size in
+// memory.
+const maxRecord, maxObjects = 6 << 20, 50_000
 
 // Read reads a document and checks that it holds together: indices in range,
 // verdicts known, marks with a time. Unknown fields are passed over. Errors wrap one of the
@@ -27,8 +30,11 @@ func Read(r io.Reader) (Document, error) {
 	if err != nil {
 		return Document{}, err
 	}
-	if len(b) > maxRecord {
+	switch {
+	case len(b) > maxRecord:
 		return Document{}, fmt.Errorf("%w: larger than %d MB", ErrNotRecord, maxRecord>>20)
+	case bytes.Count(b, []byte("{")) > maxObjects:
+		return Document{}, fmt.Errorf("%w: more than %d objects in it", ErrNotRecord, maxObjects)
 	}
 	if err := checkSchema(b); err != nil {
 		return Document{}, err

@@ -72,7 +72,14 @@ func (g *guard) frame(pts, n, rate int64) {
 	}
 	g.next = pts + n
 	g.frames += n
+	if over := g.seconds(g.frames) - g.duration; g.duration > 0 && over > g.mayDiffer() {
+		g.fail("it states a length of %.3f s and holds more", g.duration)
+	}
 }
+
+// mayDiffer is by how many s a clip may be longer or shorter than its container states:
+// coding adds up to two frames, which some containers count and others don't.
+func (g *guard) mayDiffer() float64 { return g.seconds(2*g.longest) + 2*g.tick }
 
 func (g *guard) lost(samples int64) {
 	g.fail("%.1f ms of sound are missing or doubled before %.3f s", 1e3*math.Abs(g.seconds(samples)), g.seconds(g.frames))
@@ -97,8 +104,7 @@ func (g *guard) allowed() float64 {
 func (g *guard) coarse() bool { return g.tick*float64(g.rate) > 1.5 }
 
 // end checks the length, once all is decoded: against the times of the frames, and
-// against what the container states, if it states any. Coding adds up to two frames,
-// which some containers count and others don't.
+// against what the container states, if it states any.
 func (g *guard) end() {
 	if gap := g.next - g.first - g.frames; !g.coarse() && math.Abs(float64(gap)) > exact*float64(g.rate) {
 		g.lost(gap)
@@ -107,7 +113,7 @@ func (g *guard) end() {
 		return
 	}
 	got := g.seconds(g.frames)
-	if off := math.Abs(got - g.duration); off > g.seconds(2*g.longest)+2*g.tick {
+	if math.Abs(got-g.duration) > g.mayDiffer() {
 		g.fail("it states a length of %.3f s and holds %.3f s", g.duration, got)
 	}
 }

@@ -53,8 +53,11 @@ func decode(ctx context.Context, file *os.File, out, notes io.Writer) (clip.Repo
 	if err != nil {
 		return clip.Report{}, err
 	}
+	if err := k.refuse(sandbox.size, format); err != nil {
+		return clip.Report{}, err
+	}
 	g := guard{facts: k}
-	rc, err := e.run(ctx, "ffmpeg", sandbox, out, &g, arguments(k, format)...)
+	rc, err := e.run(ctx, "ffmpeg", sandbox, untilFailed{out, &g}, &g, arguments(k, format)...)
 	if err != nil {
 		return clip.Report{}, err
 	}

@@ -27,15 +27,15 @@ const decoderName = "earshot-decode"
 
 // What one clip may take, lest a small file fills the disk or never ends. It decodes
 // some hundred times faster than it was recorded, and three hours of two channels at
-// 48 kHz take as many bytes.
+// 48 kHz take as many bytes. The decoder is told MaxDecoded, to refuse what states more.
 const (
 	maxDecoding = 10 * time.Minute
-	maxDecoded  = 4 << 30
+	MaxDecoded  = 4 << 30
 )
 
 // findDecoder looks for the decoder beside this program, and then on PATH.
 func findDecoder() (decoder, error) {
-	d := decoder{longest: maxDecoding, most: maxDecoded}
+	d := decoder{longest: maxDecoding, most: MaxDecoded}
 	if self, err := os.Executable(); err == nil {
 		if real, err := filepath.EvalSymlinks(self); err == nil {
 			self = real

@@ -141,7 +141,7 @@ func limitedRun(t *testing.T, ctx context.Context, script string, longest time.D
 
 func TestADecoderThatTakesTooLongOrWritesTooMuchIsEnded(t *testing.T) {
 	for name, err := range map[string]error{
-		"it takes too long":  limitedRun(t, t.Context(), "exec sleep 600", 50*time.Millisecond, maxDecoded),
+		"it takes too long":  limitedRun(t, t.Context(), "exec sleep 600", 50*time.Millisecond, MaxDecoded),
 		"it writes too much": limitedRun(t, t.Context(), `while cat "$WAV"; do :; done`, maxDecoding, 100000),
 	} {
 		var e *Error
@@ -154,7 +154,7 @@ func TestADecoderThatTakesTooLongOrWritesTooMuchIsEnded(t *testing.T) {
 func TestAnInterruptionEndsTheDecoder(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	time.AfterFunc(50*time.Millisecond, cancel)
-	if err := limitedRun(t, ctx, "exec sleep 600", maxDecoding, maxDecoded); !errors.Is(err, context.Canceled) {
+	if err := limitedRun(t, ctx, "exec sleep 600", maxDecoding, MaxDecoded); !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v, want the context's error", err)
 	}
 }
@@ -162,7 +162,7 @@ func TestAnInterruptionEndsTheDecoder(t *testing.T) {
 func TestAnInterruptionThatReachesTheDecoderFirstIsStillOne(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	time.AfterFunc(50*time.Millisecond, cancel)
-	if err := limitedRun(t, ctx, "kill -2 $$", maxDecoding, maxDecoded); !errors.Is(err, context.Canceled) {
+	if err := limitedRun(t, ctx, "kill -2 $$", maxDecoding, MaxDecoded); !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v, want the context's error", err)
 	}
 }

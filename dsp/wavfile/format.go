@@ -9,7 +9,7 @@ import (
 
 // What a clip may have.
 const (
-	minRate, maxRate = 8000, 384000 // Hz
+	MinRate, MaxRate = 8000, 384000 // Hz
 	maxChannels      = 64
 )
 
@@ -48,8 +48,8 @@ func readFmt(f *file, c chunk) (coding, error) {
 	if err != nil {
 		return coding{}, err
 	}
-	if h.rate < minRate || h.rate > maxRate {
-		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d Hz", h.rate), fmt.Sprintf("%d to %d Hz", minRate, maxRate))
+	if h.rate < MinRate || h.rate > MaxRate {
+		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d Hz", h.rate), fmt.Sprintf("%d to %d Hz", MinRate, MaxRate))
 	}
 	if h.channels < 1 || h.channels > maxChannels {
 		return coding{}, h.refuse(ErrUnsupported, fmt.Sprintf("%d channels", h.channels), fmt.Sprintf("1 to %d", maxChannels))

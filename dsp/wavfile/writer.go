@@ -26,8 +26,8 @@ const maxDataBytes = 1<<32 - 1 - 36
 // NewWriter starts a WAV file at the start of w. Close it to complete the file;
 // w stays the caller's to close.
 func NewWriter(w io.WriteSeeker, f dsp.Format) (*Writer, error) {
-	if f.Rate < minRate || f.Rate > maxRate || f.Channels < 1 || f.Channels > maxChannels {
-		return nil, fmt.Errorf("cannot write WAV of %d channels at %d Hz, allowed 1 to %d channels at %d to %d Hz", f.Channels, f.Rate, maxChannels, minRate, maxRate)
+	if f.Rate < MinRate || f.Rate > MaxRate || f.Channels < 1 || f.Channels > maxChannels {
+		return nil, fmt.Errorf("cannot write WAV of %d channels at %d Hz, allowed 1 to %d channels at %d to %d Hz", f.Channels, f.Rate, maxChannels, MinRate, MaxRate)
 	}
 	// The encoder sets aside a minute of samples at the rate it is made with, far
 	// more than a block needs; the true rate is read when the header is written.
