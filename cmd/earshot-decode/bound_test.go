@@ -95,7 +95,7 @@ func TestASmallFileThatUnfoldsIsRefusedBeforeItDoes(t *testing.T) {
 		{"it is a clip", emptyFLAC(48000, 100, 4096*100), "", 4096*100*8 + 1000},
 		{"it holds an hour and a half of nothing", emptyFLAC(48000, 60000, states), clip.Damaged, 0},
 		{"it states a day", emptyFLAC(48000, 100, 48000*86400/2), clip.TooLong, 0},
-		{"it states an hour and holds a second", emptyFLAC(48000, 12, 4096*6000), clip.Damaged, 4096 * 12 * 9},
+		{"it states nine minutes and holds a second", emptyFLAC(48000, 12, 4096*6000), clip.Damaged, 4096 * 12 * 9},
 		{"it states a second and holds many", emptyFLAC(48000, 60000, 4096*12), clip.Damaged, 32 << 20},
 		{"its sampling rate is too high", emptyFLAC(655350, 100, 4096*100), clip.FormatNotRead, 0},
 		{"its sampling rate is too low", emptyFLAC(10, 100, 4096*100), clip.FormatNotRead, 0},
