@@ -9,14 +9,25 @@ import (
 
 // Printable makes text from a file safe for a terminal: what is not a printable
 // character, an escape or a change of writing direction say, is shown as its code.
-func Printable(s string) string {
-	if strings.IndexFunc(s, func(r rune) bool { return r == utf8.RuneError || !unicode.IsPrint(r) }) < 0 {
+func Printable(s string) string { return visible(s, unicode.IsPrint) }
+
+// Visible makes a page safe for who reads it: what is neither printable nor space, a
+// change of writing direction say, which could turn the words around it, is shown as its
+// code. The page is as safe for a browser as it was.
+func Visible(page string) string {
+	return visible(page, func(r rune) bool { return unicode.IsPrint(r) || unicode.IsSpace(r) })
+}
+
+// visible shows the characters that are not shown as they are by their codes.
+func visible(s string, shown func(rune) bool) string {
+	bad := func(r rune) bool { return r == utf8.RuneError || !shown(r) }
+	if strings.IndexFunc(s, bad) < 0 {
 		return s
 	}
 	var b strings.Builder
 	for len(s) > 0 {
 		r, n := utf8.DecodeRuneInString(s)
-		if quoted := strconv.Quote(s[:n]); unicode.IsPrint(r) && !(r == utf8.RuneError && n == 1) {
+		if quoted := strconv.Quote(s[:n]); shown(r) && !(r == utf8.RuneError && n == 1) {
 			b.WriteString(s[:n])
 		} else {
 			b.WriteString(quoted[1 : len(quoted)-1])

@@ -19,6 +19,7 @@ type chain struct {
 // scratch is memory that chains over the same firings use one after the other.
 type scratch struct {
 	cells [][]cell              // those after each firing
+	grown []cell                // all those after the firing at hand, the negligible too
 	worth [2][][offsets]float64 // of the cells before and after the firing at hand
 	table []int                 // place of a cell in the list at hand, -1 where absent
 }
@@ -64,7 +65,7 @@ func (c *chain) clear() {
 // Their order is by step. The chances add up to 1; scale is what they did before.
 func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
 	c.clear()
-	grow := growing{chain: c, firing: i, cells: c.cells[i][:0]}
+	grow := growing{chain: c, firing: i, cells: c.grown[:0]}
 	within, between := c.pauses.densities(c.gaps[i])
 	passing, from := scaled(&c.prior, 1-lateStart), 0 // the chances that the run of an earlier step ended, and step from is next
 	if before != nil {
@@ -88,7 +89,9 @@ func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
 			passing = c.moved(&leaving, s+1)
 		}
 	}
-	return keep(grow.cells)
+	c.grown = grow.cells
+	kept, scale := keep(grow.cells)
+	return append(c.cells[i][:0], kept...), scale
 }
 
 // growing is a list of cells being filled with what leads to firing i.

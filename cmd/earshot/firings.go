@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/hex"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -87,13 +88,31 @@ func (l *listenAgain) clip(i int) (*clip.Clip, error) {
 		l.open = make([]*clip.Clip, len(l.paths))
 	}
 	if l.open[i] == nil {
-		c, err := clip.OpenContext(l.ctx, l.paths[i], os.Stderr)
+		c, err := reopen(l.ctx, l.paths[i], l.document.Clips[i].SHA256)
 		if err != nil {
 			return nil, err
 		}
 		l.open[i] = c
 	}
 	return l.open[i], nil
+}
+
+// reopen opens a clip that was heard before, and holds it to its checksum: a picture shows
+// what was heard, or nothing.
+func reopen(ctx context.Context, path, sha256 string) (*clip.Clip, error) {
+	c, err := clip.OpenContext(ctx, path, os.Stderr)
+	if err != nil {
+		return nil, err
+	}
+	sum, err := c.SHA256()
+	if err == nil && hex.EncodeToString(sum[:]) != sha256 {
+		err = fault{report.Failure{Code: "changed", File: path, Message: "the file is not the one that was heard", Hint: "leave it as it is until all is done, and try again"}, errOtherClip}
+	}
+	if err != nil {
+		c.Close()
+		return nil, err
+	}
+	return c, nil
 }
 
 func (l *listenAgain) close() {

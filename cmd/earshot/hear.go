@@ -52,6 +52,9 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 		return heard{}, err
 	}
 	facts.Sound.Click, facts.Sound.ClickOver = known(q.Click), known(q.Click-q.Floor)
+	if err := c.Unchanged(); err != nil {
+		return heard{}, err
+	}
 	if nothing && len(all.Firings) == 0 {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
 	}

@@ -18,6 +18,7 @@ import (
 	"io"
 	"os"
 	"slices"
+	"time"
 
 	"earshot/dsp"
 	"earshot/dsp/wavfile"
@@ -29,13 +30,14 @@ type Warning = wavfile.Warning
 
 // Clip is an open recording. It is not safe for concurrent use.
 type Clip struct {
-	path    string
-	file    *os.File
-	size    int64 // bytes
-	sound   *wavfile.Reader
-	decoded *decoded  // nil for WAV
-	sum     hash.Hash // of the bytes that ReadFrames has passed over
-	whole   bool      // it has passed over all
+	path     string
+	file     *os.File
+	size     int64 // bytes
+	modified time.Time
+	sound    *wavfile.Reader
+	decoded  *decoded  // nil for WAV
+	sum      hash.Hash // of the bytes that ReadFrames has passed over
+	whole    bool      // it has passed over all
 }
 
 // Open opens the recording at path. Close it after use.
@@ -46,11 +48,11 @@ func Open(path string) (*Clip, error) {
 // OpenContext is Open for a clip that may have to be decoded first: that ends with the
 // context's error once the context is done, and notes gets a line where it takes long.
 func OpenContext(ctx context.Context, path string, notes io.Writer) (*Clip, error) {
-	f, size, err := openRegular(path)
+	f, info, err := openRegular(path)
 	if err != nil {
 		return nil, err
 	}
-	c := &Clip{path: path, file: f, size: size, sum: sha256.New()}
+	c := &Clip{path: path, file: f, size: info.Size(), modified: info.ModTime(), sum: sha256.New()}
 	if err := c.recognise(ctx, notes); err != nil {
 		c.Close()
 		return nil, err
@@ -137,6 +139,20 @@ func (c *Clip) SHA256() ([sha256.Size]byte, error) {
 		return [sha256.Size]byte{}, readError(c.path, err)
 	}
 	return [sha256.Size]byte(sum.Sum(nil)), nil
+}
+
+// Unchanged returns an *Error where the file was written to since the clip was opened, as
+// far as its length and its time of change tell: what was read of it then is of no one
+// recording.
+func (c *Clip) Unchanged() error {
+	info, err := c.file.Stat()
+	if err != nil {
+		return readError(c.path, err)
+	}
+	if info.Size() != c.size || !info.ModTime().Equal(c.modified) {
+		return &Error{Code: Changed, File: c.path, Message: "the file was written to while it was read", Hint: "wait until it is copied or recorded to its end, and try again"}
+	}
+	return nil
 }
 
 // Close closes the file, and what was decoded of it is gone.

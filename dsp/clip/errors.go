@@ -23,6 +23,7 @@ const (
 	UnsupportedWAV Code = "unsupported-wav" // a kind of WAV that is not read
 	DamagedWAV     Code = "damaged-wav"
 	Damaged        Code = "damaged" // of another format: its times can't be trusted
+	Changed        Code = "changed" // written to while it was read
 	TooLong        Code = "too-long"
 	NoDecoder      Code = "no-decoder"     // the program that reads this format is missing
 	DecoderFailed  Code = "decoder-failed" // or it went wrong

@@ -3,38 +3,35 @@ package clip
 import (
 	"io/fs"
 	"os"
+	"syscall"
 )
 
 // openRegular opens the file at path if it is a regular one that holds bytes, and
-// returns its size. It looks before it opens, and again at what it opened.
-func openRegular(path string) (*os.File, int64, error) {
+// returns what the system knows of it. It looks before it opens, and again at what it
+// opened, which may have been put in the place of what was looked at; opening does not
+// wait even for a pipe.
+func openRegular(path string) (*os.File, fs.FileInfo, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, 0, openError(path, err)
+		return nil, nil, openError(path, err)
 	}
 	if err := refuseSpecial(path, info); err != nil {
-		return nil, 0, err
+		return nil, nil, err
 	}
-	f, err := os.Open(path)
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
-		return nil, 0, openError(path, err)
+		return nil, nil, openError(path, err)
 	}
-	size, err := regularSize(f, path)
+	if info, err = f.Stat(); err != nil {
+		err = openError(path, err)
+	} else {
+		err = refuseSpecial(path, info)
+	}
 	if err != nil {
 		f.Close()
-		return nil, 0, err
+		return nil, nil, err
 	}
-	return f, size, nil
-}
-
-// regularSize is the size of what was opened, which may have been put in the
-// place of what was looked at.
-func regularSize(f *os.File, path string) (int64, error) {
-	info, err := f.Stat()
-	if err != nil {
-		return 0, openError(path, err)
-	}
-	return info.Size(), refuseSpecial(path, info)
+	return f, info, nil
 }
 
 // refuseSpecial refuses what is no regular file, or an empty one.

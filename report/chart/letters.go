@@ -3,6 +3,7 @@ package chart
 import (
 	"image/color"
 	"strings"
+	"unicode"
 
 	"golang.org/x/image/font/sfnt"
 	"gonum.org/v1/plot/font"
@@ -35,13 +36,14 @@ func aligned(s draw.TextStyle, x, y float64) draw.TextStyle {
 }
 
 // legible replaces what the font has no glyph for by "?", since the back-ends would
-// leave it out without a word.
+// leave it out without a word, and what is not seen, since a change of writing direction
+// would turn the words around it.
 func (l letters) legible(s string) string {
 	face := l.cache.Lookup(l.style(10, color.Black).Font, 10).Face
 	var buf sfnt.Buffer
 	out := []rune(s)
 	for i, r := range out {
-		if g, err := face.GlyphIndex(&buf, r); err != nil || g == 0 {
+		if g, err := face.GlyphIndex(&buf, r); err != nil || g == 0 || !unicode.IsGraphic(r) {
 			out[i] = '?'
 		}
 	}
@@ -94,5 +96,5 @@ func (l letters) wrap(s draw.TextStyle, width vg.Length, txt string, most int) [
 const longest = 400
 
 // Legible returns what replaces by "?" all that Liberation Sans, which pages are set in
-// as well as charts, has no glyph for.
+// as well as charts, has no glyph for, and what is not seen.
 func Legible() func(string) string { return newLetters().legible }

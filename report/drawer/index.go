@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io"
 	"strconv"
+	"strings"
 
 	"earshot/report"
 )
@@ -53,10 +54,12 @@ func (s Summary) WriteHTML(w io.Writer) error {
 	for i, e := range s.Entries {
 		p.Rows = append(p.Rows, indexRow{e, i, fmt.Sprintf("lens-%d", i+1), newMiniature(e.Record)})
 	}
-	if err := index.Execute(w, p); err != nil {
+	var b strings.Builder
+	if err := index.Execute(&b, p); err != nil {
 		return fmt.Errorf("writing the index: %w", err)
 	}
-	return nil
+	_, err := io.WriteString(w, report.Visible(b.String()))
+	return err
 }
 
 // contentPolicy lets the page's own style and script run and nothing be loaded.

@@ -150,7 +150,7 @@ func TestTheIndexsPolicyLetsItsOwnStyleAndScriptRunAndNothingElse(t *testing.T) 
 }
 
 func TestTextFromOutsideIsOnlyTextOnTheIndex(t *testing.T) {
-	const evil = `"><script>alert(1)</script><img src=x onerror=alert(1)>`
+	const evil = `"><script>alert(1)</script><img src=x onerror=alert(1)>` + "\u202e\u2066\u009b31m\x1b[2J"
 	s := small()
 	s.Name, s.Notes, s.Version = evil, []string{evil}, evil
 	for i := range s.Entries {
@@ -171,6 +171,9 @@ func TestTextFromOutsideIsOnlyTextOnTheIndex(t *testing.T) {
 	html := write(t, s)
 	if strings.Count(html, "<script") != 1 || strings.Contains(html, "<img") || strings.Contains(html, `href="javascript:`) {
 		t.Errorf("text from outside runs on the page:\n%s", html)
+	}
+	if strings.ContainsAny(html, "\u202e\u2066\u009b\x1b") {
+		t.Error("text from outside turns the page's words around")
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io"
 
+	"earshot/report"
 	"earshot/report/chart"
 )
 
@@ -36,7 +37,7 @@ func WriteHTML(w io.Writer, s Sheet) error {
 	if err := pageTemplate.Execute(&b, content); err != nil {
 		return fmt.Errorf("writing the sheet: %w", err)
 	}
-	_, err := b.WriteTo(w)
+	_, err := io.WriteString(w, report.Visible(b.String()))
 	return err
 }
 

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"earshot/report"
+	"earshot/report/chart"
 	"earshot/shutter"
 )
 
@@ -119,6 +120,29 @@ func TestWhatAPersonSawIsPrintedAsThatAndEscaped(t *testing.T) {
 	}
 	if !strings.Contains(page, "not measured</h2>") || !strings.Contains(page, "glass: &lt;script&gt;alert(1)&lt;/script&gt; &amp; dust") {
 		t.Error("what a person saw is not printed as that")
+	}
+}
+
+// A name could turn the words beside it around, so that a page read other than it was
+// written.
+func TestNothingUnseenStandsOnASheet(t *testing.T) {
+	const unseen = "\u202enevird\u2066\u200b\u009b31m\x1b[2J\x00\u2029"
+	d := steady()
+	d.Lens.Name, d.Lens.Serial, d.Lens.Note, d.ObservedBy, d.Policy.House, d.Policy.Name, d.Tool.Version = unseen, unseen, unseen, unseen, unseen, unseen, unseen
+	d.Observed = []report.Observation{{What: unseen, Seen: unseen}}
+	d.Why, d.Next, d.Clips[0].File, d.Speeds[0].Why = []string{unseen}, unseen, unseen, unseen
+	s, err := New(d, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page, svg bytes.Buffer
+	if err := errors.Join(WriteHTML(&page, s), chart.Write(&svg, d, chart.SVG)); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"the sheet": page.String(), "the chart": svg.String()} {
+		if at := strings.IndexAny(text, "\u202e\u2066\u200b\u009b\x1b\x00"); at >= 0 {
+			t.Errorf("%s holds %q", name, text[at:at+20])
+		}
 	}
 }
 
