@@ -35,7 +35,7 @@ const listName = "drawer.csv"
 // folders. Whatever is wrong is told at once, as problems, before any clip is opened.
 // Nothing that lies outside of the folder is found.
 func findDrawer(dir string) (foundDrawer, error) {
-	root, err := os.OpenRoot(dir)
+	root, err := openFolder(dir)
 	if err != nil {
 		return foundDrawer{}, fileFault("unreadable", dir, "the folder cannot be read", err, "name the folder that holds the clips")
 	}
@@ -58,6 +58,18 @@ func findDrawer(dir string) (foundDrawer, error) {
 	}
 	nameFiles(found.lenses)
 	return found, nil
+}
+
+// openFolder opens a folder; of a pipe it does not wait for the other end.
+func openFolder(dir string) (*os.Root, error) {
+	info, err := os.Stat(dir)
+	if err == nil && !info.IsDir() {
+		err = errors.New("this is no folder")
+	}
+	if err != nil {
+		return nil, err
+	}
+	return os.OpenRoot(dir)
 }
 
 var errNoClip = errors.New("no clip")

@@ -6,18 +6,34 @@ import (
 	"errors"
 	"io"
 	"os"
+	"syscall"
 )
 
-// openRegular opens a file that is one: no folder, device or pipe.
+// errNotAFile is for what can't be read as a file: a folder, a device, a pipe.
+var errNotAFile = errors.New("this is not a file")
+
+// openRegular opens a file that is one: no folder, device or pipe, nor one that was put
+// in its place since.
 func openRegular(path string) (*os.File, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
 	}
 	if !info.Mode().IsRegular() {
-		return nil, errors.New("this is not a file")
+		return nil, errNotAFile
 	}
-	return os.Open(path)
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return nil, err
+	}
+	if info, err = f.Stat(); err == nil && !info.Mode().IsRegular() {
+		err = errNotAFile
+	}
+	if err != nil {
+		f.Close()
+		return nil, err
+	}
+	return f, nil
 }
 
 // checksum is the SHA-256 of a file, in hexadecimal digits.

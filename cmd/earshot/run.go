@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -38,13 +39,31 @@ type app struct {
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	a := app{stdin, stdout, stderr}
+	answer := &written{w: stdout}
+	a := app{stdin, answer, stderr}
 	root := newRoot(a)
 	root.SetArgs(args)
 	root.SetIn(stdin)
-	root.SetOut(stdout)
+	root.SetOut(answer)
 	root.SetErr(stderr)
-	return a.conclude(root.ExecuteContext(ctx), asksJSON(args))
+	err := root.ExecuteContext(ctx)
+	if answer.err != nil {
+		err = fileFault("cannot-write", "", "the answer cannot be written", answer.err, "see that the disk has room")
+	}
+	return a.conclude(err, asksJSON(args))
+}
+
+// written keeps the first error of writing to w, which no one else may look at: a help
+// text that is cut short by a full disk is no help.
+type written struct {
+	w   io.Writer
+	err error
+}
+
+func (w *written) Write(p []byte) (int, error) {
+	n, err := w.w.Write(p)
+	w.err = cmp.Or(w.err, err)
+	return n, err
 }
 
 func newRoot(a app) *cobra.Command {
