@@ -112,3 +112,34 @@ func TestCSVIsSafeWhereverAFormulaBegins(t *testing.T) {
 		}
 	}
 }
+
+// nested are files in TOML that took the reader a thousand times their size, or ended the
+// program with its stack full.
+func nested() map[string]string {
+	const n = 500_000
+	files := map[string]string{}
+	for _, n := range []int{n, 10_000} {
+		files[fmt.Sprint("lists in lists, ", n)] = "name = " + strings.Repeat("[", n) + strings.Repeat("]", n)
+		files[fmt.Sprint("tables in tables, ", n)] = "name = " + strings.Repeat("{a=", n/3) + "1" + strings.Repeat("}", n/3)
+		files[fmt.Sprint("a key of keys, ", n)] = strings.Repeat("a.", n) + "a = 1"
+		files[fmt.Sprint("a heading of headings, ", n)] = "[" + strings.Repeat("a.", n) + "a]"
+		files[fmt.Sprint("tables of a list, ", n)] = strings.Repeat("[[a]]\n", n/3)
+	}
+	return files
+}
+
+func TestAPolicyThatUnfoldsInMemoryIsRefused(t *testing.T) {
+	const most = 256 << 20 // bytes allocated in all
+	for name, file := range nested() {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := report.ReadPolicy(strings.NewReader(file), "house")
+		runtime.ReadMemStats(&after)
+		if used := after.TotalAlloc - before.TotalAlloc; used > most {
+			t.Errorf("%s: %d MB allocated, want at most %d", name, used>>20, most>>20)
+		}
+		if !errors.Is(err, report.ErrPolicyFile) {
+			t.Errorf("%s: %.100v", name, err)
+		}
+	}
+}

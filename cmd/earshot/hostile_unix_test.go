@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -89,6 +90,53 @@ func TestWhatIsNoFileIsRefusedWhereverAFileIsRead(t *testing.T) {
 				t.Errorf("%q: exit code %d: %s", args, code, said)
 			}
 		}
+	}
+}
+
+// The sheet shows the firings of a clip that lies beside the record, under the name it had.
+// A record from a stranger can't have it look elsewhere, nor take another file for it.
+func TestARecordDoesNotLeadOutOfItsFolder(t *testing.T) {
+	dir := t.TempDir()
+	inside := filepath.Join(dir, "a", "b")
+	clip, record, page := filepath.Join(dir, "clip.wav"), filepath.Join(inside, "record.json"), filepath.Join(inside, "x.html")
+	if err := os.MkdirAll(inside, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	fired(t, clip)
+	if code, said := program(t, io.Discard, "check", clip, "--speeds", firedSpeeds, "--record", record); code != exitDone {
+		t.Fatal(said)
+	}
+	honest, err := os.ReadFile(record)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shows := func(name string) bool {
+		quoted, _ := json.Marshal(name)
+		lie := bytes.Replace(honest, []byte(`"file": "clip.wav"`), append([]byte(`"file": `), quoted...), 1)
+		if err := os.WriteFile(record, lie, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		code, said := program(t, io.Discard, "sheet", record, "--out", page)
+		b, err := os.ReadFile(page)
+		if code != exitDone || err != nil {
+			t.Fatalf("%s: exit code %d: %s", name, code, said)
+		}
+		return bytes.Contains(b, []byte("data:image/png")) || !strings.Contains(said, "does not lie beside the record")
+	}
+	for _, name := range []string{"../../clip.wav", clip, `..\..\clip.wav`, "", ".", "..", "/", "../..", "\x00", strings.Repeat("x", 5000), "/dev/zero"} {
+		if shows(name) {
+			t.Errorf("%q is looked for outside", name)
+		}
+	}
+	if err := os.WriteFile(filepath.Join(inside, "clip.wav"), silence(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if shows("clip.wav") {
+		t.Error("another clip under the name is taken for it")
+	}
+	fired(t, filepath.Join(inside, "clip.wav"))
+	if !shows("clip.wav") {
+		t.Error("the clip itself is not found beside the record")
 	}
 }
 

@@ -15,9 +15,6 @@ import (
 // ErrObserved is for a file of observations that can't be taken.
 var ErrObserved = errors.New("not a list of what was seen")
 
-// maxObserved bounds what is read of a file of observations.
-const maxObserved = 1 << 20
-
 // Seen are the observations that a column of a drawer's table or a key of a file may
 // hold, in the order in which the sheet prints them.
 var Seen = []string{"fast_speeds", "flash_contact", "aperture", "glass", "body", "other"}
@@ -26,12 +23,12 @@ var Seen = []string{"fast_speeds", "flash_contact", "aperture", "glass", "body",
 // and who it was in "by". A key that is not known is refused. Errors wrap [ErrObserved]
 // or the reader's own.
 func ReadObserved(r io.Reader) (seen []report.Observation, by string, err error) {
-	b, err := io.ReadAll(io.LimitReader(r, maxObserved+1))
+	b, err := io.ReadAll(io.LimitReader(r, report.MaxTOML+1))
 	if err != nil {
 		return nil, "", err
 	}
-	if len(b) > maxObserved {
-		return nil, "", fmt.Errorf("%w: larger than %d MB", ErrObserved, maxObserved>>20)
+	if len(b) > report.MaxTOML {
+		return nil, "", fmt.Errorf("%w: larger than %d KB", ErrObserved, report.MaxTOML>>10)
 	}
 	var lines map[string]string
 	if _, err := toml.Decode(string(b), &lines); err != nil {

@@ -131,7 +131,7 @@ func TestNothingUnseenStandsOnASheet(t *testing.T) {
 	d.Lens.Name, d.Lens.Serial, d.Lens.Note, d.ObservedBy, d.Policy.House, d.Policy.Name, d.Tool.Version = unseen, unseen, unseen, unseen, unseen, unseen, unseen
 	d.Observed = []report.Observation{{What: unseen, Seen: unseen}}
 	d.Why, d.Next, d.Clips[0].File, d.Speeds[0].Why = []string{unseen}, unseen, unseen, unseen
-	s, err := New(d, 0)
+	s, err := New(d, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -216,4 +216,14 @@ func FuzzReadObserved(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A file in TOML may hold, in few bytes, what takes much memory.
+func TestObservationsThatUnfoldInMemoryAreRefused(t *testing.T) {
+	const deep = 500_000
+	for _, file := range []string{strings.Repeat("a.", deep) + "a = 1", "glass = " + strings.Repeat("[", deep) + strings.Repeat("]", deep), strings.Repeat("a.", deep/50) + "a = 1"} {
+		if _, _, err := ReadObserved(strings.NewReader(file)); !errors.Is(err, ErrObserved) {
+			t.Errorf("%.20s...: %.100v", file, err)
+		}
+	}
 }
