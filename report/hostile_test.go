@@ -118,12 +118,13 @@ func TestCSVIsSafeWhereverAFormulaBegins(t *testing.T) {
 func nested() map[string]string {
 	const n = 500_000
 	files := map[string]string{}
-	for _, n := range []int{n, 10_000} {
+	for _, n := range []int{n, 10_000, 1000} {
 		files[fmt.Sprint("lists in lists, ", n)] = "name = " + strings.Repeat("[", n) + strings.Repeat("]", n)
 		files[fmt.Sprint("tables in tables, ", n)] = "name = " + strings.Repeat("{a=", n/3) + "1" + strings.Repeat("}", n/3)
 		files[fmt.Sprint("a key of keys, ", n)] = strings.Repeat("a.", n) + "a = 1"
 		files[fmt.Sprint("a heading of headings, ", n)] = "[" + strings.Repeat("a.", n) + "a]"
 		files[fmt.Sprint("tables of a list, ", n)] = strings.Repeat("[[a]]\n", n/3)
+		files[fmt.Sprint("lists over lines, ", n)] = "name = " + strings.Repeat("[\n", n) + strings.Repeat("]\n", n)
 	}
 	return files
 }

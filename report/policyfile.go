@@ -14,10 +14,6 @@ import (
 // ErrPolicyFile is for a policy file that can't be taken.
 var ErrPolicyFile = errors.New("not a policy")
 
-// MaxTOML bounds what is read of a file in TOML, in bytes; a page of remarks is a tenth of
-// it. Brackets in brackets take the reader five thousand times as much.
-const MaxTOML = 32 << 10
-
 // policyFile is a policy as a house writes it down. What is not written keeps the
 // value of the built-in policy it is like.
 type policyFile struct {
@@ -37,14 +33,13 @@ type policyFile struct {
 // it does not say. A key that is not known is refused with its line, since a misspelt
 // limit would be passed over in silence. Errors wrap [ErrPolicyFile] or the reader's own.
 func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
-	b, err := io.ReadAll(io.LimitReader(r, MaxTOML+1))
-	if err != nil {
+	text, err := ReadTOML(r)
+	switch {
+	case errors.Is(err, ErrTOML):
+		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
+	case err != nil:
 		return shutter.Policy{}, err
 	}
-	if len(b) > MaxTOML {
-		return shutter.Policy{}, fmt.Errorf("%w: larger than %d KB", ErrPolicyFile, MaxTOML>>10)
-	}
-	text := string(b)
 	var like struct {
 		Like string `toml:"like"`
 	}

@@ -40,7 +40,7 @@ func TestWhatMakesNoPolicyIsRefusedWithItsLine(t *testing.T) {
 		"a limit that is no number":  {"service_stops = nan\n", "service of NaN"},
 		"an edge of half a second":   {"edge_ms = 500\n", "edge of 500"},
 		"like one that is not known": {"name = \"x\"\nlike = \"slides\"\n", `line 2: like: limits that make no policy: "slides" is not built in`},
-		"a file without end":         {strings.Repeat("# nothing\n", 200000), "larger than 1 MB"},
+		"a file without end":         {strings.Repeat("# nothing\n", 200000), "larger than 32 KB"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := report.ReadPolicy(strings.NewReader(c.file), "shop")

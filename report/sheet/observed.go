@@ -23,15 +23,15 @@ var Seen = []string{"fast_speeds", "flash_contact", "aperture", "glass", "body",
 // and who it was in "by". A key that is not known is refused. Errors wrap [ErrObserved]
 // or the reader's own.
 func ReadObserved(r io.Reader) (seen []report.Observation, by string, err error) {
-	b, err := io.ReadAll(io.LimitReader(r, report.MaxTOML+1))
-	if err != nil {
+	text, err := report.ReadTOML(r)
+	switch {
+	case errors.Is(err, report.ErrTOML):
+		return nil, "", fmt.Errorf("%w: %w", ErrObserved, err)
+	case err != nil:
 		return nil, "", err
 	}
-	if len(b) > report.MaxTOML {
-		return nil, "", fmt.Errorf("%w: larger than %d KB", ErrObserved, report.MaxTOML>>10)
-	}
 	var lines map[string]string
-	if _, err := toml.Decode(string(b), &lines); err != nil {
+	if _, err := toml.Decode(text, &lines); err != nil {
 		var at toml.ParseError
 		if errors.As(err, &at) {
 			return nil, "", fmt.Errorf("%w: line %d: %s", ErrObserved, at.Position.Line, at.Message)
