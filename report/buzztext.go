@@ -12,7 +12,7 @@ import (
 func (d Document) writeBuzz(b *bytes.Buffer) {
 	var at []string
 	for _, s := range d.Speeds {
-		if words := d.beatWords(s); words != "" {
+		if words := d.BeatWords(s); words != "" {
 			at = append(at, MarkWords(s.Marked)+" "+words)
 		}
 	}
@@ -21,8 +21,9 @@ func (d Document) writeBuzz(b *bytes.Buffer) {
 	}
 }
 
-// beatWords says it of one speed: "214", or "231 early and 198 late".
-func (d Document) beatWords(s Speed) string {
+// BeatWords says how many beats a second the escapement made at a speed: "214", or "231
+// early and 198 late"; empty where none were counted.
+func (d Document) BeatWords(s Speed) string {
 	var rates, early, late []float64
 	for _, i := range s.Firings {
 		if z := d.Firings[i].Buzz; z.Rate != nil {

@@ -107,6 +107,9 @@ func (f Firing) StayedOpen() bool { return f.has(shutter.HangsOpen) }
 // ClosedEarly tells whether the blades closed much too early.
 func (f Firing) ClosedEarly() bool { return f.has(shutter.ClosesEarly) }
 
+// Hesitated tells whether the buzz stopped and went on before the closing.
+func (f Firing) Hesitated() bool { return f.has(shutter.Hesitates) }
+
 func (f Firing) has(name shutter.SymptomName) bool {
 	return slices.Contains(f.Symptoms, string(name))
 }

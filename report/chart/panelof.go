@@ -38,6 +38,9 @@ func newPanel(d report.Document, i int) Panel {
 	if f.ClosedEarly() {
 		p.Notes = append(p.Notes, earlyWord)
 	}
+	if f.Hesitated() {
+		p.Notes = append(p.Notes, "falters")
+	}
 	if p.Doubtful {
 		p.Number = "? " + p.Number
 		p.Notes = append(p.Notes, "not counted: "+f.Excuse())

@@ -51,7 +51,7 @@ func strips(d report.Document) []Strip {
 			placed[i] = true
 		}
 		strip := newStrip(d, s.Firings)
-		strip.Title, strip.Detail = report.MarkWords(s.Marked), detail(s)
+		strip.Title, strip.Detail = report.MarkWords(s.Marked), detail(d, s)
 		all = append(all, strip)
 	}
 	for _, run := range unplaced(d, placed) {
@@ -62,7 +62,7 @@ func strips(d report.Document) []Strip {
 	return all
 }
 
-func detail(s report.Speed) string {
+func detail(d report.Document, s report.Speed) string {
 	words := "exact " + report.ExactMilliseconds(s.Nominal) + " ms"
 	switch {
 	case s.Mean != nil:
@@ -71,6 +71,9 @@ func detail(s report.Speed) string {
 		words += ", median " + report.Milliseconds(s.MedianTime()) + " ms"
 	}
 	words += ": " + s.Verdict.String()
+	if beats := d.BeatWords(s); beats != "" {
+		words += "; beats a second " + beats
+	}
 	if s.Assumed {
 		words = "assumed, not told; " + words
 	}
