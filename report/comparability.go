@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
+
+	"earshot/shutter"
 )
 
 // warmer is a difference of temperature, in °C, from which on it is pointed out: oil
@@ -29,8 +32,10 @@ func comparability(before, after Document, sameSetUp bool) []string {
 	add(temperaturesDiffer(before.Lens, after.Lens), "temperature differs, and oil and springs go with it: %s before, %s after", warmthWords(before.Lens), warmthWords(after.Lens))
 	add(slices.ContainsFunc(append(slices.Clone(before.Speeds), after.Speeds...), func(s Speed) bool { return s.Assumed }),
 		"some speeds were assumed, not told: a change holds only if the marks are right")
+	add(before.ByHandWords()+after.ByHandWords() != "", "times were set by hand, and a hand may set them at other points of a sound than the program or another hand: %s before, %s after",
+		before.handWords(), after.handWords())
 	if edgesDiffer(before, after) {
-		line := "one was timed by the start of the blades and the other by their end stop"
+		line := fmt.Sprintf("they were timed by different parts of the blades' movement, %s before and %s after", edgesWords(before), edgesWords(after))
 		add(sameSetUp, "%s: the set-up cannot count as the same", line)
 		add(!sameSetUp, "%s: the edge term covers the difference", line)
 	}
@@ -68,10 +73,35 @@ func sharesClip(a, b Document) bool {
 	})
 }
 
+// handWords says what was done to the times of a record by hand.
+func (d Document) handWords() string {
+	for _, c := range d.Clips {
+		if c.ByHand != nil && c.ByHand.any() {
+			return c.ByHand.words()
+		}
+	}
+	return "none"
+}
+
 // edgesDiffer tells whether some firing of the one was timed by another part of the
 // blades' movement than some of the other.
 func edgesDiffer(a, b Document) bool {
 	return slices.ContainsFunc(a.Firings, func(f Firing) bool {
 		return slices.ContainsFunc(b.Firings, func(o Firing) bool { return f.Edge != o.Edge })
 	})
+}
+
+// edgesWords names what the firings were timed by.
+func edgesWords(d Document) string {
+	var edges []string
+	for _, f := range d.Firings {
+		edge := f.Edge
+		if edge != string(shutter.EdgeHand) {
+			edge = "the " + edge
+		}
+		if !slices.Contains(edges, edge) {
+			edges = append(edges, edge)
+		}
+	}
+	return strings.Join(edges, " and ")
 }

@@ -69,8 +69,16 @@ func TestWhatMakesRecordsHardToCompareIsPointedOut(t *testing.T) {
 		"another temperature": {func(_, b *report.Document) { b.Lens.Temperature = &warm }, "18 °C before, 25 °C after"},
 		"the same recording":  {func(a, b *report.Document) { b.Clips[1].SHA256 = a.Clips[0].SHA256 }, "both judge the same recording"},
 		"the wrong order":     {func(a, b *report.Document) { *a, *b = *b, *a }, "the first record is the newer one"},
-		"another edge":        {func(_, b *report.Document) { b.Firings[0].Edge = "start" }, "start of the blades"},
-		"another kind":        {func(_, b *report.Document) { b.Lens.Shutter = "focal-plane" }, "two kinds of shutter"},
+		"another edge":        {func(_, b *report.Document) { b.Firings[0].Edge = "start" }, "different parts of the blades' movement, the end stop before and the start and the end stop after: the edge term covers"},
+		"times set by hand": {func(a, _ *report.Document) {
+			a.Clips[0].ByHand = &report.ByHand{File: "labels.txt", AsHeard: 5, Moved: 2}
+		}, "2 moved, 5 as heard before, none after"},
+		"one edge by hand": {func(a, _ *report.Document) {
+			for i := range a.Firings {
+				a.Firings[i].Edge = "by hand"
+			}
+		}, "by hand before and the end stop after"},
+		"another kind": {func(_, b *report.Document) { b.Lens.Shutter = "focal-plane" }, "two kinds of shutter"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			before, after := beforeService(), serviced()

@@ -112,7 +112,7 @@ func (c Clip) gain() SoundFinding {
 		return fine("gain", "It stays the same.")
 	}
 	return fault("gain", fmt.Sprintf("The recorder turns itself down at loud sounds: after each the noise rises again, by %.1f dB and more.", c.Sound.Recovery),
-		"It limits no time: a sound begins before the recorder turns down. How loud movements are can't be compared.",
+		"It limits no time: a sound begins before the recorder turns down. How loud movements are can't be compared, so lazy blades are not looked for.",
 		"Turn off automatic gain, or lay the phone farther away so that it has less to do.")
 }
 

@@ -46,6 +46,19 @@ func (r *room) attend(src dsp.Source, firings []Firing) error {
 	return nil
 }
 
+// Levelled takes from the firings how their blades compare with each other and whether
+// they bounced: for a clip whose recorder turned itself down at loud sounds, and up
+// again, which makes all of that its own doing as much as the blades'.
+func Levelled(firings []Firing) {
+	for i := range firings {
+		f := &firings[i]
+		for _, b := range []*Blades{&f.Opening, &f.Closing} {
+			b.Strength, b.Drawn = 0, 0
+		}
+		f.Bounce = 0
+	}
+}
+
 // strikes listens to the opening and the closing. The mirror that returns over the
 // second curtain is no bounce.
 func (r *room) strikes(src dsp.Source, f *Firing) error {

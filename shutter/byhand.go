@@ -35,8 +35,8 @@ type Corrected struct {
 // Correct takes the firings set by hand, in time order and each opening after the one
 // before has closed, in place of those heard; step is the last digit of their times,
 // s. One whose ends lie where they were heard, as far as the times tell, is the
-// firing heard, with its uncertainty; one that was moved keeps what was heard of the
-// escapement, and one that is new has nothing.
+// firing heard, with its uncertainty; one that was moved keeps how the
+// escapement beat, and one that is new has nothing.
 func (h Heard) Correct(set []HandTimed, step float64) Corrected {
 	var (
 		c         Corrected
@@ -73,7 +73,8 @@ func (h Heard) Correct(set []HandTimed, step float64) Corrected {
 }
 
 // setByHand makes a firing of one set by hand in place of firing twin, or of nowhere.
-// Both its ends are taken to be set, since they are timed by one edge.
+// Both its ends are taken to be set, since they are timed by one edge. How its blades
+// moved and where its buzz falters was heard from other ends on, and is not kept.
 func (h Heard) setByHand(t HandTimed, twin int, step, longest float64) Firing {
 	f := Firing{Clip: h.clip, Open: t.Open, Closed: t.Closed, Edge: EdgeHand}
 	if t.Closed {
@@ -82,6 +83,7 @@ func (h Heard) setByHand(t HandTimed, twin int, step, longest float64) Firing {
 	}
 	if twin != nowhere {
 		f.Buzz = h.Firings[twin].Buzz
+		f.Buzz.Falters = nil
 	}
 	one := []Firing{f}
 	h.unheard.mark(one, longest)

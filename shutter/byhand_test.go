@@ -77,6 +77,24 @@ func TestATimeSetByHandIsNoSurerThanAHandOrItsDecimals(t *testing.T) {
 	}
 }
 
+// A falter is so long after an opening, and blades move where they were heard: neither
+// can be evidence once a hand has put the ends elsewhere.
+func TestATimeSetByHandIsNoEvidenceOfHowItMoved(t *testing.T) {
+	h := heardThree()
+	for i := range h.Firings[:3] {
+		f := &h.Firings[i]
+		f.Buzz.Falters = []Falter{{Start: 0.4, Length: 0.1}}
+		f.Closing, f.Bounce = Blades{Level: -40, Strength: -12, Drawn: 3}, 0.02
+	}
+	c := h.Correct([]HandTimed{closedAt(1, 2), closedAt(4.01, 5)}, 1e-6)
+	laying := Laying{Runs: []Run{{Mark: Mark{Label: "1", Nominal: 1}, Firings: []int{0, 1}}}}
+	for i, want := range []bool{true, false} {
+		if got := len(Judge(c.Firings, laying, Standard).Firings[i].Symptoms) > 0; got != want {
+			t.Errorf("firing %d has symptoms: %v, want %v", i, got, want)
+		}
+	}
+}
+
 func TestWhatAClipCannotTellIsNotToldByHandEither(t *testing.T) {
 	h := heardThree()
 	h.unheard.lost = [][2]float64{{13.5, 13.6}}

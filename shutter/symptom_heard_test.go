@@ -50,6 +50,10 @@ func TestSymptomsHeardInSingleFirings(t *testing.T) {
 		{"a drawn-out opening", func(f []Firing) { f[3].Opening.Drawn = 2.8 }, []SymptomName{LazyBlades}, []int{3}, "the opening is drawn out 2.8 times as long"},
 		{"one hardly longer", func(f []Firing) { f[3].Opening.Drawn = 1.8 }, nil, nil, ""},
 		{"blades that bounce open again", func(f []Firing) { f[1].Bounce = 0.021 }, []SymptomName{LazyBlades}, []int{1}, "bounced open again 21.0 ms after closing"},
+		{"blades lazy in every way, where the recorder turned itself down", func(f []Firing) {
+			f[0].Closing.Strength, f[1].Bounce, f[3].Opening.Drawn = -8, 0.021, 2.8
+			Levelled(f)
+		}, nil, nil, ""},
 		{"a firing that hesitates is not called lazy too", func(f []Firing) { f[1].Buzz.Falters, f[1].Bounce = falter, 0.02 }, []SymptomName{Hesitates}, []int{1}, ""},
 		{"another can be", func(f []Firing) { f[1].Buzz.Falters, f[2].Bounce = falter, 0.02 }, []SymptomName{Hesitates, LazyBlades}, []int{1}, ""},
 	}

@@ -48,6 +48,9 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 		return heard{}, err
 	}
 	shutter.Smear(all.Firings, q.Smear())
+	if q.Recovery > 0 {
+		shutter.Levelled(all.Firings)
+	}
 	if err := q.HearClicks(h, c, ends(h, all.Firings)); err != nil {
 		return heard{}, err
 	}
