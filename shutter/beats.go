@@ -1,6 +1,7 @@
 package shutter
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -8,12 +9,15 @@ import (
 )
 
 // Beats of an escapement a second (common practice, no source: 60 to 600), with room
-// for one that has been slowed down.
-const slowestBeat, fastestBeat = 45, 700
+// for one that has been slowed down by a stop.
+const slowestBeat, fastestBeat = 28, 700
+
+// uncounted is what they are taken for where they could not be counted, of a falter.
+const uncounted = 45
 
 // The windows in which beats are counted.
 const (
-	beatWindow = 0.12 // s: seven beats of the slowest
+	beatWindow = 0.12 // s: seven beats of the slowest, three of one slowed down as far as that
 	beatStray  = 0.25 // of the median: what is further off is no count of beats
 	weakBuzz   = 4    // windows at least, all but one alike, by which a buzz is told that is not heard otherwise
 )
@@ -45,7 +49,7 @@ func (r *room) listenBetween(src dsp.Source, f *Firing) error {
 		b.Heard = true
 		b.Level = r.level(f.Open+ringing, f.Close, 0.5) - math.Min(f.Opening.Level, f.Closing.Level)
 	}
-	least := fg.Values(math.Max(falterLeast, falterMissed/math.Max(b.Rate, slowestBeat)))
+	least := fg.Values(math.Max(falterLeast, falterMissed/cmp.Or(b.Rate, uncounted)))
 	for _, at := range newRun(fg, 0, len(fg.Over), b.Rate).falters(least) {
 		b.Falters = append(b.Falters, Falter{Start: ring + fg.Seconds(at.Start), Length: fg.Seconds(at.Length)})
 	}

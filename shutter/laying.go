@@ -36,6 +36,9 @@ func Lay(firings []Firing, steps []Step) Laying {
 		doubts = w.doubts(places, steps)
 	}
 	runs, heard := runsOf(places, steps)
+	if tally(steps, heard, places) {
+		doubts = nil
+	}
 	l := Laying{Runs: runs, Doubts: doubts, Unheard: without(steps, ran(runs)), Warnings: warnings(steps, heard)}
 	l.Warnings = slices.Concat(l.Warnings, moreThanTold(places), l.neighbourFits(firings))
 	if m, ok := l.misfitOf(firings, steps, w.log, logOther(firings, model, p)); ok {
@@ -62,6 +65,19 @@ func doubtAll(firings []Firing, reason string) []Doubt {
 		doubts[i] = Doubt{i, reason}
 	}
 	return doubts
+}
+
+// tally tells whether there are as many firings at each setting as were told, and none
+// besides. Then one was missed and another made up, at just the same setting or the
+// next, or the person counted right; and what is odd about a firing is a fault of the
+// shutter, which is to be named, rather than a reason to leave the firing out.
+func tally(steps []Step, heard, places []int) bool {
+	for s, step := range steps {
+		if step.Count == 0 || step.Count != heard[s] {
+			return false
+		}
+	}
+	return !slices.Contains(places, nowhere)
 }
 
 // runsOf gathers the firings placed at each step and counts them; steps without

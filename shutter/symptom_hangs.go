@@ -1,7 +1,8 @@
 package shutter
 
-// hangsOpen finds openings that nothing closed although the clip went on. One
-// whose speed is not known, or in doubt, is a symptom of the shutter as a whole.
+// hangsOpen finds openings that nothing closed although the clip went on, or that what
+// did closed far too late. One whose speed is not known, or in doubt, and that hung at
+// whichever of them, is a symptom of the shutter as a whole.
 func (j *judging) hangsOpen() {
 	placed := map[int]bool{}
 	for _, t := range j.trials {
@@ -14,7 +15,7 @@ func (j *judging) hangsOpen() {
 	}
 	var loose []int
 	for i, f := range j.check.Firings {
-		if !f.Closed && f.Unfit == "" && !placed[i] {
+		if f.Unfit == "" && !placed[i] && j.hangsAnywhere(f.Firing) {
 			loose = append(loose, i)
 		}
 	}
@@ -22,4 +23,10 @@ func (j *judging) hangsOpen() {
 		why := firingsText(loose) + " opened and stayed open, at a speed that is not sure"
 		j.check.Symptoms = append(j.check.Symptoms, j.symptom(HangsOpen, loose, why))
 	}
+}
+
+// hangsAnywhere tells whether a firing stayed open even if it was made at the slowest
+// of the speeds.
+func (j *judging) hangsAnywhere(f Firing) bool {
+	return !f.Closed || len(j.trials) > 0 && f.hangs(j.trials[0].speed.Mark)
 }
