@@ -30,8 +30,12 @@ const aboutUnfound = `- A falter in a firing that the opening's echo still cover
 - An opening and a closing both weaker by the same: that is what distance does.
 - An escapement that runs fast: the name is for one that is slow. Deviations tell.
 - Uneven steps with fewer than four speeds, or where the edge leaves more than 1/3 stop open.
-- The beats of an escapement slowed to fewer than 45 a second, and with them a slow
+- The beats of an escapement slowed to fewer than 28 a second, and with them a slow
   escapement where its buzz is weak.
+- A fault of a firing whose speed is in doubt, which is left out, where not just as many
+  were heard at each speed as were told. That it hangs open is told all the same.
+- Some openings that hang in a reflex body, where what it does on release was not heard
+  as it was in the other firings.
 - Which end of a movement was timed, where one end of a firing is drawn out: its start then
   lies further from its stop than in the others, and the duration can be off by that. A lazy
   shutter may so be called erratic at 1/15 and 1/30 too.
