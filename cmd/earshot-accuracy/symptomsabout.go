@@ -34,8 +34,8 @@ const aboutUnfound = `- A falter in a firing that the opening's echo still cover
   escapement where its buzz is weak.
 - A fault of a firing whose speed is in doubt, which is left out, where not just as many
   were heard at each speed as were told. That it hangs open is told all the same.
-- Some openings that hang in a reflex body, where what it does on release was not heard
-  as it was in the other firings.
+- An opening that hangs in a reflex body while its mirror still rings over it: a closing
+  soon after would not be heard either, so that it did not close is not sure.
 - Which end of a movement was timed, where one end of a firing is drawn out: its start then
   lies further from its stop than in the others, and the duration can be off by that. A lazy
   shutter may so be called erratic at 1/15 and 1/30 too.
