@@ -107,3 +107,22 @@ func TestBladesThatAreWeakOrBounceAreHeardToBe(t *testing.T) {
 		})
 	}
 }
+
+// A stop slow, an escapement of 76 beats a second makes 38, and runs down by a fifth.
+func TestTheBeatsOfASlowedEscapementAreCounted(t *testing.T) {
+	counted, of := 0, 0
+	for seed := uint64(1); seed <= 4; seed++ {
+		slow := synth.Fault{Symptom: synth.SlowEscapement, Grade: 1}
+		sitting := buzzing(seed, synth.Fire(synth.Modern()[:3], 3), slow)
+		sitting.Shutter.BeatRate = 76
+		heardFirings(t, seed, sitting, func(made synth.Firing, heard shutter.Firing) {
+			of++
+			if math.Abs(heard.Buzz.Rate/made.BeatRate-1) < 0.2 && made.BeatRate < 45 {
+				counted++
+			}
+		})
+	}
+	if 4*counted < 3*of {
+		t.Errorf("the beats of %d in %d firings were counted", counted, of)
+	}
+}

@@ -272,3 +272,21 @@ func BenchmarkLay(b *testing.B) {
 		})
 	}
 }
+
+// Where as many firings were heard at each setting as were told, what is odd about one
+// is a fault; where one more was, it may be that one.
+func TestCountsThatTallyLeaveNoFiringInDoubt(t *testing.T) {
+	for _, c := range []struct {
+		name, told string
+		durations  []float64
+		want       string
+	}{
+		{"two close early, one after the other", "1x3 1/2x3 1/4x3", []float64{0.92, 0.92, 0.352, 0.187, 0.485, 0.485, 0.223, 0.222, 0.222}, "1: 0 1 2; 1/2: 3 4 5; 1/4: 6 7 8"},
+		{"no two alike at one of the settings", "1/2x5 1/4x5", []float64{0.5, 0.5, 0.5, 0.5, 0.5, 0.36, 0.41, 0.417, 0.203, 0.167}, "1/2: 0 1 2 3 4; 1/4: 5 6 7 8 9"},
+		{"and one more than told", "1x3 1/2x3 1/4x3", []float64{0.92, 0.92, 0.352, 0.187, 0.485, 0.485, 0.485, 0.223, 0.222, 0.222}, "1: 0 1 2?; 1/2: 4 5 6; 1/4: 7 8 9; -: 3"},
+	} {
+		if got := layingText(Lay(layingOf(c.durations...), layingSteps(t, c.told))); got != c.want {
+			t.Errorf("%s: laid %q, want %q", c.name, got, c.want)
+		}
+	}
+}

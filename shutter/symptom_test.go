@@ -138,3 +138,26 @@ func TestAMeanThatWouldMisleadIsHidden(t *testing.T) {
 		}
 	}
 }
+
+// A firing that hangs by any of the speeds told hangs, whichever it was made at.
+func TestAFiringThatStayedOpenAtWhicheverSpeedHangs(t *testing.T) {
+	firings := layingOf(1, 1, 6.4, 0.5, 0.5, 0.5)
+	one, half := Mark{Label: "1", Nominal: 1}, Mark{Label: "1/2", Nominal: 0.5}
+	laying := Laying{
+		Runs:   []Run{{Mark: one, Firings: []int{0, 1}}, {Mark: half, Firings: []int{2, 3, 4, 5}}},
+		Doubts: []Doubt{{Firing: 2, Reason: "could be 1 or 1/2"}},
+	}
+	names := func() (names []SymptomName) {
+		for _, s := range Judge(firings, laying, Standard).Symptoms {
+			names = append(names, s.Name)
+		}
+		return names
+	}
+	if got := names(); !slices.Equal(got, []SymptomName{HangsOpen}) {
+		t.Errorf("open for 6.4 s at 1 or 1/2: %v", got)
+	}
+	firings[2].Close = firings[2].Open + 3.8 // hangs at 1/2, and perhaps not at 1
+	if got := names(); len(got) > 0 {
+		t.Errorf("open for 3.8 s at 1 or 1/2: %v", got)
+	}
+}
