@@ -14,8 +14,8 @@ import (
 // counts told, or else their likely equality; and the pauses, which tend to be
 // longer where the dial is turned. Every way of laying them is weighed, and each
 // firing gets the setting it most likely belongs to. Where it is not sure of its
-// mark, it is placed and has a Doubt; where it most likely belongs to none, it has
-// a Doubt and no place. A firing that never closed, or is unfit for figures, takes
+// mark, it is placed and has a Doubt, unless there are just as many firings at every
+// setting as were told; where it most likely belongs to none, it has a Doubt and no place. A firing that never closed, or is unfit for figures, takes
 // its place like any other. With one setting told all firings are its own.
 //
 // Where the settings told do not fit what was heard (see misfitOf), no firing has a
