@@ -80,9 +80,10 @@ func inOrder(sets ...[]pair) []pair {
 	return all
 }
 
-// sparing is the set but for the pairs that take a sound of the others.
+// sparing is the set but for the pairs that take a sound of the others, and leaves the
+// set itself as it is.
 func sparing(set, others []pair) []pair {
-	return slices.DeleteFunc(set, func(p pair) bool {
+	return slices.DeleteFunc(slices.Clone(set), func(p pair) bool {
 		return slices.ContainsFunc(others, func(q pair) bool { return p.open == q.open || p.close == q.open })
 	})
 }
