@@ -37,8 +37,11 @@ func (r *room) choose(pairs []pair) (best []pair) {
 		for _, p := range set {
 			known[[2]int{p.open, p.close}] = true
 		}
-		if len(set) == 0 {
+		switch timed := withoutWaits(set); {
+		case len(timed) == 0:
 			continue
+		case len(timed) < len(set):
+			set, v = timed, r.voice(timed)
 		}
 		worth := v.worth(set)
 		left := worth - v.unexplained(set)

@@ -1,0 +1,67 @@
+package shutter
+
+import (
+	"math"
+	"slices"
+)
+
+// What a pair may be that is no firing, but the time somebody took from winding a
+// shutter to releasing it, or from one release to the next. Common practice, no source.
+const (
+	soonest  = 0.4  // s: nobody does so sooner
+	dialled  = 0.3  // odds a step, as a logarithm, from which the steps are a dial's
+	farApart = 2.5  // stops between successive firings of which one tells nothing of the other,
+	handful  = 3    // and so few, by themselves,
+	repeated = 0.12 // must be as long as each other, in stops,
+	stopped  = 0.3  // or a stop apart, give or take this
+)
+
+// withoutWaits is a set but for the pairs that are the time somebody waited: long,
+// without a buzz, and neither as long as each other nor in the steps of a dial. Firings
+// much faster repeat whether these are firings or not, and so each part of a set tells
+// only of itself. It is empty where so little is left that the waits were what was alike.
+func withoutWaits(set []pair) []pair {
+	var left []pair
+	for rest := set; len(rest) > 0; {
+		n := 1
+		for n < len(rest) && stepTo(rest, n) < farApart {
+			n++
+		}
+		part := rest[:n]
+		rest = rest[n:]
+		if !buzzes(part) && (!timed(part) || n <= handful && n < len(set) && !evenly(part)) {
+			part = slices.DeleteFunc(slices.Clone(part), func(p pair) bool { return p.span > soonest })
+		}
+		left = append(left, part...)
+	}
+	if len(left) < len(set) && len(left) <= few {
+		return nil
+	}
+	return left
+}
+
+// buzzes tells whether an escapement was heard in any of the pairs.
+func buzzes(set []pair) bool {
+	return slices.ContainsFunc(set, func(p pair) bool { return p.heard() >= 0.5 })
+}
+
+// stepTo is by how many stops the span of pair i differs from that before it.
+func stepTo(set []pair, i int) float64 { return math.Abs(math.Log2(set[i].span / set[i-1].span)) }
+
+// timed tells whether the spans of pairs are what a shutter timed rather than a hand.
+func timed(set []pair) bool {
+	if len(set) == 2 {
+		return evenly(set) || repeats(&set[0], &set[1]) > 0
+	}
+	return evenly(set) || steady(set) || dialOdds(set) > dialled*float64(len(set)-1)
+}
+
+// evenly tells whether every span is as long as the one before, or about a stop away.
+func evenly(set []pair) bool {
+	for i := 1; i < len(set); i++ {
+		if step := stepTo(set, i); step > repeated && math.Abs(step-1) > stopped {
+			return false
+		}
+	}
+	return true
+}
