@@ -49,9 +49,13 @@ func (v *voice) worth(set []pair) float64 {
 
 // convincing tells whether a set of the given worth is the firings of a shutter at
 // all: sounds that have nothing of a firing but that they come in like pairs are a
-// clock's, or somebody's at a keyboard.
+// clock's, or somebody's at a keyboard. One that neither buzzes nor shows in what it
+// timed that it is a shutter must have all the evidence that a firing needs.
 func (v *voice) convincing(set []pair, worth float64) bool {
 	others := float64(max(0, len(set)-few))
+	if !shows(set) {
+		others = 0
+	}
 	least := -lacking * others
 	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set)
 }

@@ -22,14 +22,9 @@ const (
 // only of itself. It is empty where so little is left that the waits were what was alike.
 func withoutWaits(set []pair) []pair {
 	var left []pair
-	for rest := set; len(rest) > 0; {
-		n := 1
-		for n < len(rest) && stepTo(rest, n) < farApart {
-			n++
-		}
-		part := rest[:n]
-		rest = rest[n:]
-		if !buzzes(part) && (!timed(part) || n <= handful && n < len(set) && !evenly(part)) {
+	for _, part := range parts(set) {
+		apart := len(part) <= handful && len(part) < len(set)
+		if !buzzes(part) && (!timed(part) || apart && !evenly(part)) {
 			part = slices.DeleteFunc(slices.Clone(part), func(p pair) bool { return p.span > soonest })
 		}
 		left = append(left, part...)
@@ -38,6 +33,25 @@ func withoutWaits(set []pair) []pair {
 		return nil
 	}
 	return left
+}
+
+// parts divides a set where successive firings are too far apart to tell of each other.
+func parts(set []pair) (all [][]pair) {
+	for len(set) > 0 {
+		n := 1
+		for n < len(set) && stepTo(set, n) < farApart {
+			n++
+		}
+		all = append(all, set[:n])
+		set = set[n:]
+	}
+	return all
+}
+
+// shows tells whether a set shows that a shutter timed it: it buzzes, or a part of it
+// repeats or goes in the steps of a dial.
+func shows(set []pair) bool {
+	return buzzes(set) || slices.ContainsFunc(parts(set), func(part []pair) bool { return len(part) > few && timed(part) })
 }
 
 // buzzes tells whether an escapement was heard in any of the pairs.

@@ -53,3 +53,24 @@ func TestWhatAHandWaitedIsNoFiring(t *testing.T) {
 		})
 	}
 }
+
+func TestASetShowsWhatTimedIt(t *testing.T) {
+	tests := []struct {
+		name    string
+		spans   []float64
+		buzzing []float64
+		want    bool
+	}{
+		{"firings at one speed show a shutter", []float64{0.066, 0.067, 0.065}, nil, true},
+		{"fast ones do, whatever comes after", []float64{0.016, 0.017, 0.016, 2.5}, nil, true},
+		{"a buzz does", []float64{0.25, 0.4, 0.3}, []float64{0.25, 0.4, 0.3}, true},
+		{"keys pressed and let go do not", []float64{0.064, 0.078, 0.095, 0.13, 0.084}, nil, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := shows(spanning(tt.spans, tt.buzzing...)); got != tt.want {
+				t.Errorf("shows of %v: %v, want %v", tt.spans, got, tt.want)
+			}
+		})
+	}
+}
