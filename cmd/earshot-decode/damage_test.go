@@ -133,7 +133,7 @@ func TestWhatIsNoRecordingIsRefusedWhateverItsName(t *testing.T) {
 		{"noise as M4A", "\x00\x00\x00\x1cftypM4A \x00\x00\x02\x00M4A isomiso2" + string(noise), clip.Damaged},
 		{"a box of 16 EiB", "\x00\x00\x00\x14ftypM4A \x00\x00\x02\x00M4A \x00\x00\x00\x01moov\x7f\xff\xff\xff\xff\xff\xff\xff" + string(noise), clip.Empty},
 		{"noise as MP3", "ID3\x03\x00\x00\x00\x00\x00\x00" + string(noise), clip.Damaged},
-		{"noise as FLAC", "fLaC\x00\x00\x00\x22" + string(noise), clip.Damaged},
+		{"noise as FLAC", "fLaC\x00\x00\x00\x22" + string(noise), clip.FormatNotRead},
 		{"noise as Ogg", "OggS" + strings.Repeat("\x00", 24) + "\x01vorbis" + string(noise), clip.Damaged},
 		{"noise as Opus", "OggS" + strings.Repeat("\x00", 24) + "OpusHead" + string(noise), clip.Damaged},
 		{"noise as WebM", "\x1a\x45\xdf\xa3" + string(noise), clip.Damaged},
