@@ -32,7 +32,8 @@ func TestAPDFIsOfTheDateOfItsRecordAndNeverOfNow(t *testing.T) {
 }
 
 func TestTheSameRecordGivesTheSameBytes(t *testing.T) {
-	if written(t, time.Time{}) != written(t, time.Time{}) {
+	one, two := written(t, time.Time{}), written(t, time.Time{})
+	if one != two {
 		t.Error("two PDFs of the same differ")
 	}
 }
