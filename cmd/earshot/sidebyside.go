@@ -6,12 +6,12 @@ import (
 	"sync"
 )
 
-// sideBySide does the work of 0 to before n, as many at once as there are cores. When
-// ctx is done it begins no more.
+// sideBySide does the work of 0 to before n, twice as many at once as there are cores,
+// since each waits for the disk now and then. When ctx is done it begins no more.
 func sideBySide(ctx context.Context, n int, work func(i int)) {
 	next := make(chan int)
 	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), n) {
+	for range min(2*runtime.GOMAXPROCS(0), n) {
 		workers.Go(func() {
 			for i := range next {
 				work(i)
