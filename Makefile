@@ -78,7 +78,8 @@ man: bin/earshot
 # Both programs for every system they are built for, each with its manual and
 # completions, and their checksums; the same commit gives the same bytes.
 SYSTEMS = linux/amd64 linux/arm64 darwin/amd64 darwin/arm64 windows/amd64 windows/arm64
-release: man
+release:
+	@$(MAKE) --always-make man >/dev/null # of this commit, whatever lies in bin
 	@rm -rf dist/release dist/completions && mkdir -p dist/release dist/completions
 	@for shell in bash zsh fish powershell; do bin/earshot completion $$shell > dist/completions/earshot.$$shell || exit 1; done
 	@ffmpreg=$$(go list -m -f '{{.Dir}}' codeberg.org/gruf/go-ffmpreg) || exit 1; \
