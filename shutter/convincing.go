@@ -36,8 +36,7 @@ func (v *voice) worth(set []pair) float64 {
 			sum += winding(v.r.gap(&set[i-1], &set[i]))
 		}
 		if len(set) >= fewestLeads {
-			_, released := v.release(set[i].open)
-			sum += released
+			sum += v.released(&set[i])
 		}
 	}
 	if len(set) <= few {

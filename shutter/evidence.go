@@ -90,10 +90,13 @@ func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
 	if after.alike > 1 || after.near > flaps {
 		sum -= inTrain
 	}
-	for _, n := range []neighbours{before, after} {
-		if n.regular {
-			sum -= clock
-		}
+	p.before = math.Min(0, r.sounds[p.open].surprise())
+	if before.regular {
+		sum -= clock
+		p.before -= clock
+	}
+	if after.regular {
+		sum -= clock
 	}
 	if after.near > 0 {
 		sum -= followed

@@ -23,6 +23,7 @@ type pair struct {
 	steady      float64 // of that, in standard deviations
 	buzz        float64 // dB of steady sound between, over that around
 	excused     float64 // evidence that lacks for want of a buzz that could not be heard
+	before      float64 // of it, what a reflex's release would explain: it comes before the opening
 	evidence    float64 // all but likeness to a class of sounds
 	likeness    float64 // likeness of both ends to those of the other firings
 }
@@ -94,5 +95,5 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	p.buzz, p.steady = buzz, r.steady(a, b)
 	rate := r.rate(p, weaker)
 	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
-	return p.evidence > -worthless
+	return p.evidence-p.before > -worthless
 }

@@ -132,10 +132,21 @@ func (v *voice) likeness(p *pair) float64 {
 	if v.lead == 0 {
 		return sum
 	}
-	if _, w := v.release(p.open); w > 0 {
+	if w := v.released(p); w > 0 {
 		return sum + w
 	}
 	return sum + unreleased
+}
+
+// released is the evidence that p opens as a reflex's release lets it, 0 for none.
+// That drowns the opening, and sets sounds before it, of which neither then speaks
+// against p.
+func (v *voice) released(p *pair) float64 {
+	_, w := v.release(p.open)
+	if w > 0 {
+		w -= p.before
+	}
+	return w
 }
 
 // alikeness is the evidence against firings without a buzz whose openings sound
