@@ -16,7 +16,7 @@ import (
 // weigh most first.
 func hearingFiles() []string {
 	var all []string
-	for _, name := range []string{"evidence", "choose", "convincing", "amid", "sound", "pair", "voice", "class", "chain", "dial",
+	for _, name := range []string{"evidence", "choose", "convincing", "amid", "sound", "pair", "voice", "release", "class", "chain", "dial",
 		"buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
 		all = append(all, "shutter/"+name+".go")
 	}
