@@ -25,7 +25,7 @@ type Document struct {
 	Line       *Line           `json:"line"`   // nil where the speeds are too few for one
 	Symptoms   []Symptom       `json:"symptoms"`
 	Verdict    shutter.Verdict `json:"verdict"`
-	Partly     bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or one told was not heard
+	Partly     bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or firings or the want of them left one open
 	Why        []string        `json:"why"`
 	Next       string          `json:"next"`
 	Rest       *AfterRest      `json:"after_rest"`  // nil where no rest was told

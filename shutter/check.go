@@ -91,7 +91,7 @@ type Check struct {
 	Line     Line      // of the speeds, against each other
 	Symptoms []Symptom // those of the shutter as a whole
 	Verdict  Verdict
-	Partly   bool // fewer than four speeds, or not the slowest, were judged, or one told was not heard
+	Partly   bool // fewer than four speeds, or not the slowest, were judged, or firings or the want of them left one open
 	Why      []string
 	Next     string
 	Warnings []string // from the laying

@@ -16,44 +16,28 @@ func (j *judging) conclude() {
 		c.Speeds[i] = t.speed
 		c.Verdict = worst(c.Verdict, t.speed.Verdict)
 	}
-	if len(c.Symptoms) > 0 {
-		c.Verdict = ServiceAdvised
-	}
-	lacks := c.lacks(j.laying.Unheard)
-	c.Partly = len(lacks) > 0 && c.Verdict != NotJudged
-	c.Why = c.reasons(j.laying.Misfits, lacks)
-	c.Next = c.advice(j.laying)
-}
-
-// lacks says what a check of the whole dial lacks: nothing for none. Where nothing
-// was judged at all, that itself says more than how few speeds were.
-func (c *Check) lacks(unheard []Mark) []string {
-	var lacks []string
-	judged := 0
-	for _, s := range c.Speeds {
-		if s.Verdict != NotJudged {
-			judged++
+	var doubtful []Mark
+	for _, t := range j.trials {
+		if j.keepsFromGood(t) {
+			doubtful = append(doubtful, t.speed.Mark)
 		}
 	}
 	switch {
-	case len(c.Firings) == 0:
-		return nil
-	case c.Verdict == NotJudged:
-	case judged < fullSpeeds:
-		lacks = append(lacks, speedsCount(judged)+" judged, and four make a check")
-	case c.Speeds[0].Verdict == NotJudged:
-		lacks = append(lacks, fmt.Sprintf("the slowest speed, %s, was not judged", c.Speeds[0].Mark.Label))
+	case len(c.Symptoms) > 0:
+		c.Verdict = ServiceAdvised
+	case c.Verdict == Good && len(doubtful) > 0:
+		c.Verdict = Steady
 	}
-	if len(unheard) > 0 {
-		lacks = append(lacks, "told, but no firing heard at "+marksText(unheard))
-	}
-	return lacks
+	lacks := j.lacks()
+	c.Partly = len(lacks) > 0 && c.Verdict != NotJudged
+	c.Why = c.reasons(j.laying.Misfits, doubtful, lacks)
+	c.Next = c.advice(j.laying)
 }
 
 // reasons says why the shutter has its verdict, a sentence each: what was told and
 // does not fit, the symptoms of the whole, the speeds that decide it, those that could
 // not be judged, and what the whole lacks.
-func (c *Check) reasons(misfits []Misfit, lacks []string) []string {
+func (c *Check) reasons(misfits []Misfit, doubtful []Mark, lacks []string) []string {
 	why := []string{}
 	for _, m := range misfits {
 		why = append(why, m.Why)
@@ -61,7 +45,7 @@ func (c *Check) reasons(misfits []Misfit, lacks []string) []string {
 	for _, s := range c.Symptoms {
 		why = append(why, s.Why)
 	}
-	why = append(why, c.speedReasons()...)
+	why = append(why, c.speedReasons(doubtful)...)
 	switch {
 	case len(c.Firings) == 0:
 		why = append(why, "no firing was heard")
@@ -78,16 +62,20 @@ func (c *Check) reasons(misfits []Misfit, lacks []string) []string {
 }
 
 // speedReasons says what the speeds add to that: those that decide it, then those
-// that could not be judged.
-func (c *Check) speedReasons() []string {
+// that could not be judged. Doubtful are those of the latter that keep the shutter
+// from being good.
+func (c *Check) speedReasons(doubtful []Mark) []string {
 	var why []string
 	for _, s := range c.Speeds {
 		if s.Verdict == c.Verdict && s.Verdict != Good && s.Verdict != NotJudged {
 			why = append(why, s.Mark.Label+": "+s.Why)
 		}
 	}
-	if c.Verdict == Good {
-		why = append(why, "every speed judged is near its mark and repeats: "+strings.Join(c.labels(Good), ", "))
+	switch good := "every speed judged is near its mark and repeats: " + strings.Join(c.labels(Good), ", "); {
+	case c.Verdict == Good:
+		why = append(why, good)
+	case len(why) == 0 && c.Verdict == Steady:
+		why = append(why, fmt.Sprintf("%s; not called good as a whole, since %s may not be", good, marksText(doubtful)))
 	}
 	for _, s := range c.Speeds {
 		if s.Verdict == NotJudged {

@@ -67,6 +67,8 @@ func (j *judging) nextByCount(t *trial) string {
 		return fmt.Sprintf("%s lies too near a limit for sound to tell, a test by light would", label)
 	case normal95*ofMean(t.onsets).common > f.Budget.systematic():
 		return vague
+	case j.leftOpen(t):
+		return fmt.Sprintf("fire %s at least ten times more", label)
 	}
 	return ""
 }

@@ -77,12 +77,18 @@ func (t *trial) scatterFor(pooled scatter) scatter {
 // budget returns the terms of U95 of a mean deviation. The policy's edge and clock
 // belong to the lens and to the recorder, so they do not shrink with n.
 func (t *trial) budget(p Policy, duration float64) Budget {
-	n := len(t.x)
+	b := p.systematic(duration)
+	b.Repeatability = t.scatter.halfWidth(len(t.x))
+	b.Onset = normal95 * ofMean(t.onsets).after(1)
+	return b
+}
+
+// systematic returns the terms that the policy alone has for a duration in s: what
+// is left where the firings agree perfectly.
+func (p Policy) systematic(duration float64) Budget {
 	return Budget{
-		Repeatability: t.scatter.halfWidth(n),
-		Onset:         normal95 * ofMean(t.onsets).after(1),
-		Clock:         rectangular95 * p.ClockPPM * 1e-6 / math.Ln2,
-		Edge:          rectangular95 * stopsOf(p.EdgeMS*1e-3, duration),
+		Clock: rectangular95 * p.ClockPPM * 1e-6 / math.Ln2,
+		Edge:  rectangular95 * stopsOf(p.EdgeMS*1e-3, duration),
 	}
 }
 

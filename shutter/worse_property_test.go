@@ -1,9 +1,9 @@
 package shutter
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -29,32 +29,78 @@ var worsened = map[string]func(x []float64, by float64) []float64{
 	},
 }
 
-// What must hold however a speed gets worse: it does not become good, nor does the
-// shutter, unless it was. What need not hold is that no verdict ever rises: firings that
-// agree less are less surely beyond a limit (see TestNoSpeedIsJudgedBetterForAWorseFiring),
-// and a speed that turns out erratic no longer widens what is not known of its fellows,
-// while it has service advised for the whole. Nor is the shutter worse for a speed that
-// scatters so far that it is no longer judged: its verdict is that of the speeds that
-// are, and the reasons name the one that is not.
-func TestNothingThatGetsWorseMakesGood(t *testing.T) {
+// A check's headline is its verdict with whether it is qualified as partly checked. No
+// firing that gets worse may make it better in this order: not good, good but partly
+// checked, good; nor make steady, unqualified, what was service advised. Nor does a
+// speed become good. Where firings agree less, what was surely beyond the service limit
+// may be so no longer: the speed is steady or not judged then, and the check partial.
+func TestNothingThatGetsWorseLooksBetter(t *testing.T) {
 	for name, worsen := range worsened {
 		t.Run(name, func(t *testing.T) {
 			rapid.Check(t, func(rt *rapid.T) {
-				speeds := propertySpeeds(rt)
+				speeds := rapid.OneOf(rapid.Custom(propertySpeeds), rapid.Custom(nearlyGoodSpeeds)).Draw(rt, "fired")
+				policy := rapid.SampledFrom([]Policy{Standard, bigShutters, NegativeFilm}).Draw(rt, "policy")
 				k := rapid.IntRange(0, len(speeds)-1).Draw(rt, "which")
+				apart(speeds[k].x)
 				worse := slices.Clone(speeds)
-				worse[k].x = worsen(speeds[k].x, rapid.Float64Range(0, 3).Draw(rt, "by"))
-				before, after := propertyJudged(rt, t, speeds), propertyJudged(rt, t, worse)
-				if p, q := before.Speeds[k], after.Speeds[k]; q.Verdict == Good && p.Verdict != Good {
+				by := rapid.OneOf(rapid.Float64Range(0, 0.3), rapid.Float64Range(0, 3)).Draw(rt, "by")
+				worse[k].x = worsen(speeds[k].x, by)
+				before, after := judgedBy(t, speeds, policy), judgedBy(t, worse, policy)
+				p, q := before.Speeds[k], after.Speeds[k]
+				if policy.Good > sureStops && p.Verdict == NotJudged && q.Verdict == Good && q.Summary.U95 < p.Summary.U95 {
+					return // a longer time is measured more surely, and is good enough for such a limit
+				}
+				if q.Verdict == Good && p.Verdict != Good {
 					rt.Fatalf("%s became good (%s) from %v (%s): %v to %v", p.Mark.Label, q.Why, p.Verdict, p.Why, speeds[k].x, worse[k].x)
 				}
-				dropped := after.Speeds[k].Verdict == NotJudged && slices.ContainsFunc(after.Why, func(why string) bool { return strings.HasPrefix(why, after.Speeds[k].Mark.Label+" is not judged: ") })
-				if after.Verdict == Good && before.Verdict != Good && !dropped {
-					rt.Fatalf("the shutter became good from %v (%v): %v to %v", before.Verdict, before.Why, speeds[k].x, worse[k].x)
+				better := after.Verdict == Good && (before.Verdict != Good || before.Partly && !after.Partly)
+				unsaid := after.Verdict == Steady && before.Verdict == ServiceAdvised && !after.Partly
+				if better || unsaid {
+					rt.Fatalf("the shutter became %v, partly %v (%q) from %v, partly %v (%q): %s %v to %v", after.Verdict, after.Partly, after.Why, before.Verdict, before.Partly, before.Why, speeds[k].label, speeds[k].x, worse[k].x)
 				}
 			})
 		})
 	}
+}
+
+// apart moves firings that are exactly alike off each other, as no two of a shutter
+// are: the order in which longer and shorter ones come stays the same then as they get
+// worse, and with it what a trend tells.
+func apart(x []float64) {
+	for i := range x {
+		x[i] += 1e-5 * float64(i)
+	}
+}
+
+// bigShutters is a strict house that checks big ones.
+var bigShutters = Policy{Name: "big", Good: 0.2, Service: 0.4, SpreadGood: 0.1, SpreadService: 0.25, ClockPPM: 100, EdgeMS: 4}
+
+// nearlyGoodSpeeds draws a shutter that is good but for a speed or two, with anything
+// from nearly good to far off, scattering or freeing up at those.
+func nearlyGoodSpeeds(t *rapid.T) []judgeSpeed {
+	var speeds []judgeSpeed
+	for i, label := range propertyLabels {
+		if rapid.IntRange(0, 9).Draw(t, "left out") == 0 && len(speeds)+len(propertyLabels)-i > 1 {
+			continue
+		}
+		s := judgeSpeed{label: label, silent: i > 3, u: 20e-6, common: 12e-6}
+		off, scatter := 0.02, 0.02
+		if rapid.IntRange(0, 4).Draw(t, "doubtful") == 0 {
+			off = rapid.Float64Range(-1.2, 1.2).Draw(t, "off")
+			scatter = rapid.Float64Range(0, 0.15).Draw(t, "scatter")
+		}
+		s.x = rapid.SliceOfN(rapid.Float64Range(off-scatter, off+scatter), 1, 6).Draw(t, "x")
+		if rapid.IntRange(0, 4).Draw(t, "frees up") == 0 {
+			slices.SortFunc(s.x, func(a, b float64) int { return cmp.Compare(b, a) })
+		}
+		speeds = append(speeds, s)
+	}
+	return speeds
+}
+
+func judgedBy(t testing.TB, speeds []judgeSpeed, policy Policy) Check {
+	firings, laying := judgeFired(t, speeds...)
+	return Judge(firings, laying, policy)
 }
 
 // A spread beyond the service limit stays so however much wider it gets, and what is

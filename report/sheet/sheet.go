@@ -116,14 +116,16 @@ func scope(d report.Document) string {
 func plainly(d report.Document) string {
 	partly := ""
 	if d.Partly {
-		partly = " Only part of the dial was checked."
+		partly = " It is a partial check: what it lacks is said below."
 	}
-	switch d.Verdict {
-	case shutter.Good:
+	switch {
+	case d.Verdict == shutter.Good:
 		return "Every speed measured is near its mark and repeats." + partly
-	case shutter.Steady:
+	case d.Verdict == shutter.Steady && d.SteadyWords() == "":
+		return "Every speed judged is near its mark and repeats, but one that was fired is not known well enough to call the whole good." + partly
+	case d.Verdict == shutter.Steady:
 		return "It repeats, but is off its mark or near a limit at some speeds: use the true times below." + partly
-	case shutter.ServiceAdvised:
+	case d.Verdict == shutter.ServiceAdvised:
 		return "It should be looked at by a repairer before it is relied on at the speeds named." + partly
 	}
 	return "The recording does not allow a judgement."
