@@ -21,7 +21,9 @@ func (a *aligned) place(at, from, length float64) (p placed) {
 	b := *a
 	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
 	margin := partMargin * a.rate
-	moved := b.byWaveform(stretch{int(at - margin), int(at + length), int(partShift * a.rate)})
+	compared := stretch{int(at - margin), int(at + length), int(partShift * a.rate)}
+	b.ontoMostTypical(compared)
+	moved := b.byWaveform(compared)
 	w := pickWindow{int(from), int(at + pickAfter*b.rate), at}
 	offset, offsetU := b.commonPick(moved, w)
 	for i := range b.x {

@@ -1,0 +1,29 @@
+package dsp
+
+// ontoMostTypical moves each sound to where its waveform within w is most like that of
+// one of them, the one most like them all; those not alike enough stay, and so does the
+// middle of all. Against a mean two groups of sounds that lie a cycle apart may each stay
+// where they are, being most of what they are compared with; a single sound has one place.
+func (a *aligned) ontoMostTypical(w stretch) {
+	var cuts [][]float64
+	for i, x := range a.x {
+		cuts = append(cuts, unit(cut(x, a.shift[i], w.from, w.to)))
+	}
+	sum, typical := sumOf(cuts), 0
+	for i, c := range cuts {
+		if dot(c, sum) > dot(cuts[typical], sum) {
+			typical = i
+		}
+	}
+	moves := make([]float64, len(a.x))
+	for i, x := range a.x {
+		wide := cut(x, a.shift[i], w.from-w.reach, w.to+w.reach)
+		if lag, rho := fineLag(wide, cuts[typical], w.reach); rho >= trustedLikeness {
+			moves[i] = lag
+		}
+	}
+	middle := median(moves)
+	for i, move := range moves {
+		a.shift[i] += move - middle
+	}
+}
