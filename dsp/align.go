@@ -1,6 +1,9 @@
 package dsp
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Times, in s, of the alignment of like sounds.
 const (
@@ -29,6 +32,13 @@ type aligned struct {
 	origin   []float64   // the sample of the clip that x[i][0] is
 	shift    []float64   // index in x[i] of the common instant
 	likeness []float64   // correlation of each with the mean of the others
+}
+
+// clone is a copy whose sounds can be moved by themselves.
+func (a *aligned) clone() *aligned {
+	b := *a
+	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
+	return &b
 }
 
 // align lays the excerpts over each other, each holding a sound whose loudest

@@ -116,15 +116,14 @@ func (a *aligned) movements() *Movements {
 	stop := p.at(p.stop)
 	if !p.soft(a.rate) {
 		only := a.place(p.at(p.start), p.at(p.start)-pickBefore*a.rate, partLength*a.rate)
-		m.Start, m.Stop = only.Times, only.Times
+		m.Start, m.Stop = only, only
 		m.mean = a.mean(m.Start.At)
 		return m
 	}
 	start := p.at(p.start)
 	length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
-	first := a.place(start, start-pickBefore*a.rate, length)
-	last := a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-	m.Start, m.Stop = first.Times, last.Times
+	m.Start = a.place(start, start-pickBefore*a.rate, length)
+	m.Stop = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
 	m.mean = a.mean(m.Start.At)
 	var leads []float64
 	for i, start := range m.Start.At {

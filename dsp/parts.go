@@ -96,7 +96,9 @@ func (a *aligned) isPart(p *parts) bool {
 		others := signal * float64(len(a.x)-1)
 		expected = signal / (1 + signal) * others / (1 + others)
 	}
-	like := median(a.place(at, at-pickBefore*a.rate, length).likeness)
+	b := a.clone()
+	b.byWaveform(a.compared(at, length))
+	like := median(b.likeness)
 	return like*math.Abs(like) >= nearly*expected
 }
 

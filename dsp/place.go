@@ -1,44 +1,36 @@
 package dsp
 
-import (
-	"math"
-	"slices"
-)
-
-// placed is one part of the movement timed in every sound, and how like it is in each
-// to the others.
-type placed struct {
-	Times
-	likeness []float64
-}
+import "math"
 
 // place times one part of the movement in every sound. It begins about where at
 // says and lasts for length; nothing before from is looked at, and all are in samples
 // from the common instant. Each sound is moved until that part of it is like the others', and
 // the onset is then picked once for all that are alike. A sound that is not like
 // the others keeps its own pick, unless another part was picked.
-func (a *aligned) place(at, from, length float64) (p placed) {
-	b := *a
-	b.shift, b.likeness = slices.Clone(a.shift), slices.Clone(a.likeness)
-	margin := partMargin * a.rate
-	compared := stretch{int(at - margin), int(at + length), int(partShift * a.rate)}
+func (a *aligned) place(at, from, length float64) (p Times) {
+	b, compared := a.clone(), a.compared(at, length)
 	b.ontoMostTypical(compared)
 	moved := b.byWaveform(compared)
-	w := pickWindow{int(from), int(at + pickAfter*b.rate), at}
+	w := pickWindow{from: int(from), to: int(at + pickAfter*b.rate), otherwise: at}
+	w.carried = b.carried(w)
 	offset, offsetU := b.commonPick(moved, w)
 	for i := range b.x {
 		t, ui := offset, moved[i]
 		if len(b.x) < fewestAlike || math.IsInf(ui, 1) {
-			t, ui = w.pick(cut(b.x[i], b.shift[i], w.from, w.to))
+			t, ui = w.pick(w.cut(b.x[i], b.shift[i]))
 			if len(b.x) >= fewestAlike && math.Abs(t-offset) > pickAfter*b.rate {
 				t, ui = offset, pickAfter*b.rate
 			}
 		}
 		p.At, p.U = append(p.At, b.origin[i]+b.shift[i]+t), append(p.U, ui)
 	}
-	p.likeness = b.likeness
 	p.Bias = math.Hypot(offsetU, firstWave*b.rate)
 	return p
+}
+
+// compared is what is compared of a part that begins at an instant and lasts for length.
+func (a *aligned) compared(at, length float64) stretch {
+	return stretch{int(at - partMargin*a.rate), int(at + length), int(partShift * a.rate)}
 }
 
 // pickWindow is where an onset is picked, and where it is taken to be if that fails,
@@ -46,11 +38,27 @@ func (a *aligned) place(at, from, length float64) (p placed) {
 type pickWindow struct {
 	from, to  int
 	otherwise float64
+	carried   float64 // from each sample of the noise to the next
 }
 
-// pick is the onset in x, which is what a sound has in the window, in samples from
-// the common instant, with its standard uncertainty.
+// cut is what a sound x with the common instant at index at has in the window, and the
+// sample before.
+func (w pickWindow) cut(x []float64, at float64) []float64 { return cut(x, at, w.from-1, w.to) }
+
+// pick is the onset in x, a cut of the window, in samples from the common instant, with
+// its standard uncertainty. It is picked twice, as it is and whitened, for what codecs
+// spread before a sound is whiter than noise, and the mean taken by inverse variances. It is
+// as uncertain as either, since both hear the same noise, and as they lie apart.
 func (w pickWindow) pick(x []float64) (onset, u float64) {
+	plain, plainU := w.pickOnce(x[1:])
+	white, whiteU := w.pickOnce(whitened(x, w.carried))
+	share := square(plainU) / (square(plainU) + square(whiteU)) // of the white one
+	onset = plain + share*(white-plain)
+	return onset, math.Sqrt((1-share)*(square(plainU)+square(plain-onset)) + share*(square(whiteU)+square(white-onset)))
+}
+
+// pickOnce is the onset in x, which is what the window shows.
+func (w pickWindow) pickOnce(x []float64) (onset, u float64) {
 	pick, u, ok := pickOnset(x)
 	if !ok {
 		return w.otherwise, float64(w.to-w.from) / math.Sqrt(12)
@@ -82,7 +90,7 @@ func (a *aligned) commonPick(moved []float64, w pickWindow) (onset, u float64) {
 	var cuts [][]float64
 	var picks, us []float64
 	for i, x := range a.x {
-		y := cut(x, a.shift[i], w.from, w.to)
+		y := w.cut(x, a.shift[i])
 		pick, pickU := w.pick(y)
 		picks, us = append(picks, pick), append(us, pickU)
 		if !math.IsInf(moved[i], 1) {
