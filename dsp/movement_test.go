@@ -277,7 +277,7 @@ func TestTheMeanIsOfTheSoundsThatAreAlike(t *testing.T) {
 	if of := energy(m.mean[:n]) / energy(clean); math.Abs(of-1) > 0.1 {
 		t.Errorf("its energy is %.2f times that of one of them, want 1", of)
 	}
-	if few := locate(t, src, at[:2]); few.mean != nil {
-		t.Error("a mean of two, want none")
+	if lone := locate(t, src, at[:1]); lone.mean != nil {
+		t.Error("a mean of one, want none")
 	}
 }

@@ -9,11 +9,12 @@ import (
 
 // Times, in s, of two movements so close that they are one sound.
 const (
-	overlaidBefore = 0.012 // the first begins at most this long before the loudest part of both
-	overlaidAfter  = 0.003 // or after it
-	overlaidLeast  = 0.002 // the second follows this soon,
-	overlaidMost   = 0.025 // or this late
-	overlaidMargin = 0.0005
+	overlaidBefore = 0.020  // the first begins at most this long before the loudest part of both
+	overlaidLeast  = 0.002  // the second follows later than this,
+	OverlaidMost   = 0.020  // and sooner than this: 1/60, somewhat slow
+	overlaidAfter  = 0.010  // what is looked at of it
+	overlaidMargin = 0.0005 // known of each before its start
+	overlaidReach  = 2      // hops by which the waveforms may lie elsewhere
 )
 
 // Overlaid is what was found of two movements that make one sound.
@@ -26,89 +27,76 @@ type Overlaid struct {
 
 // Overlay looks in the sound whose loudest part begins at loudest, in samples, for
 // the one movement followed closely by the other, each as it is in the mean of its
-// own kind: it fits both by least squares at all times that they may have, and
-// tells how much better that explains the sound than either of them at any time.
-// ok is false where the kinds are too little known or too like each other, or where
-// one would have to be more than twice as loud in the sound as in the mean, or less
-// than half. It returns the error of src, wrapped.
+// own kind. How loud they are and when they come is told by their powers over time and
+// frequency, and then to a fraction of that by their waveforms. ok is false where the
+// kinds are too little known, where both explain the sound badly or hardly better than
+// one does, or where they do so only at the bounds of what is looked for. It returns the
+// error of src, wrapped.
 func Overlay(src Source, channel int, first, second *Movements, loudest float64) (o Overlaid, ok bool, err error) {
-	if len(first.mean) == 0 || len(second.mean) == 0 {
+	if len(first.mould) == 0 || len(second.mould) == 0 {
 		return o, false, nil
 	}
 	rate := float64(src.Format().Rate)
-	times, lags := int((overlaidBefore+overlaidAfter)*rate), int(overlaidMost*rate)
-	from := int64(math.Round(loudest - overlaidBefore*rate))
-	x, err := Excerpt(src, channel, from, times+lags+max(len(first.mean), len(second.mean)))
+	before := int(overlaidBefore * rate)
+	from := int64(math.Round(loudest)) - int64(2*before)
+	x, err := Excerpt(src, channel, from, 2*before+int((OverlaidMost+overlaidAfter)*rate))
 	if err != nil {
 		return o, false, err
 	}
-	f := overlayFit{
-		a: products(x, first.mean, times), b: products(x, second.mean, times+lags),
-		aa: energy(first.mean), bb: energy(second.mean), ab: products(first.mean, second.mean, min(lags, len(first.mean))),
-	}
-	t, d, both := f.best(times, int(overlaidLeast*rate))
-	if d == 0 {
+	from += int64(before)
+	noise := sliced(x[:before], rate).steadily()
+	x = x[before:]
+	m := newMixture(sliced(x, rate), noise, first.mould, second.mould)
+	least, most := int(math.Round(overlaidLeast/cellHop)), int(math.Round(OverlaidMost/cellHop))
+	a, b, left := m.two(least, most)
+	if lag := b.at - a.at; lag <= least || lag >= most || math.Min(a.gain, b.gain) <= -loosest {
 		return o, false, nil
 	}
-	all := energy(x[t:min(len(x), t+d+len(second.mean))])
-	one := math.Max(squares(f.a)/f.aa, squares(f.b)/f.bb)
+	hop := math.Round(cellHop * rate)
+	t, lag := aligning(x, first.mean, second.mean, int(hop)*a.at, int(hop)*(b.at-a.at), overlaidReach*int(hop))
 	margin, bias := overlaidMargin*rate, math.Hypot(first.Start.Bias, second.Start.Bias)
+	alone := m.alone()
+	if !m.needsTwo(alone, left) {
+		return o, false, nil
+	}
 	return Overlaid{
-		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+d) + margin,
+		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+lag) + margin,
 		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,
-		Gain: 10 * math.Log10(math.Max(all-one, 1e-3*all)/math.Max(all-both, 1e-3*all)),
+		Gain: 10 * math.Log10(alone/left),
 	}, true, nil
 }
 
-// overlayFit holds the products of a sound with two movements at all times, their
-// energies, and their products with each other at all lags.
-type overlayFit struct {
-	a, b, ab []float64
-	aa, bb   float64
+// Until takes out of what is known of a movement all that comes so many samples after
+// its start, or later.
+func (m *Movements) Until(after, rate float64) {
+	end := max(0, int(after+overlaidMargin*rate))
+	m.mean = m.mean[:min(end, len(m.mean))]
+	m.mould = m.mould[:min(max(0, int((float64(end)/rate-cellTime)/cellHop)), len(m.mould))]
 }
 
-// best is the time of the first movement and the lag of the second that explain
-// most, and how much of the energy they do; a lag of 0 where none is allowed. It
-// looks at every other sample first.
-func (f *overlayFit) best(times, least int) (t, lag int, explained float64) {
-	const coarse = 2
-	for d := least; d < len(f.ab); d += coarse {
-		for k := 0; k < times; k += coarse {
-			if e := f.explained(k, d); e > explained {
-				t, lag, explained = k, d, e
+// aligning is the time of the first of two waveforms, and the lag of the second, at
+// which both explain most of x, by least squares: within a reach of those told, and
+// these where none of the waveforms is in x.
+func aligning(x, first, second []float64, t, lag, reach int) (int, int) {
+	a, b := products(x, first, len(x)), products(x, second, len(x))
+	ab := products(first, second, min(len(first), lag+reach+1))
+	aa, bb := energy(first), energy(second)
+	bestT, bestLag, most := t, lag, 0.0
+	for d := max(1, lag-reach); d <= lag+reach; d++ {
+		common := 0.0
+		if d < len(ab) {
+			common = ab[d]
+		}
+		det := aa*bb - common*common
+		for k := max(0, t-reach); k <= t+reach && k+d < len(b); k++ {
+			p, q := a[k], b[k+d]
+			u, v := (p*bb-q*common)/det, (q*aa-p*common)/det
+			if e := u*p + v*q; u > 0 && v > 0 && e > most {
+				bestT, bestLag, most = k, d, e
 			}
 		}
 	}
-	if lag == 0 {
-		return 0, 0, 0
-	}
-	nearT, nearLag := t, lag
-	for d := max(least, nearLag-1); d <= min(nearLag+1, len(f.ab)-1); d++ {
-		for k := max(0, nearT-1); k <= min(nearT+1, times-1); k++ {
-			if e := f.explained(k, d); e > explained {
-				t, lag, explained = k, d, e
-			}
-		}
-	}
-	return t, lag, explained
-}
-
-// explained is how much of the energy both movements explain, the first at k and the
-// second d later; 0 where one of them would have to be too loud or too quiet, or
-// where they can't be told apart.
-func (f *overlayFit) explained(k, d int) float64 {
-	const loudest, distinct = 2.0, 0.05 // times as loud as in the mean; of what differs
-	ab := f.ab[d]
-	det := f.aa*f.bb - ab*ab
-	if det < distinct*f.aa*f.bb {
-		return 0
-	}
-	p, q := f.a[k], f.b[k+d]
-	u, v := (p*f.bb-q*ab)/det, (q*f.aa-p*ab)/det
-	if u < 1/loudest || v < 1/loudest || u > loudest || v > loudest {
-		return 0
-	}
-	return u*p + v*q
+	return bestT, bestLag
 }
 
 // products is the sum over i of x[k+i]·y[i], for k from 0 to below n.
@@ -130,12 +118,3 @@ func products(x, y []float64, n int) []float64 {
 }
 
 func energy(x []float64) float64 { return meanSquare(x) * float64(len(x)) }
-
-// squares is the largest square of x.
-func squares(x []float64) float64 {
-	most := 0.0
-	for _, v := range x {
-		most = math.Max(most, v*v)
-	}
-	return most
-}

@@ -29,7 +29,7 @@ func (v *voice) others(set []pair) int {
 		if s.level < loud || s.surprise() <= 0 {
 			continue
 		}
-		fired := next < len(set) && i >= set[next].open
+		fired := next < len(set) && i >= set[next].open || v.besides[i]
 		if !fired && s.at-last > rearm {
 			n++
 		}

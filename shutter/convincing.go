@@ -20,7 +20,8 @@ const (
 // heard; but once only where the steps of a dial show, and not for having been
 // picked from many such sounds.
 func (v *voice) worth(set []pair) float64 {
-	dial := dialOdds(set)
+	all := inOrder(set, v.fast)
+	dial := dialOdds(all)
 	sum, unheard := dial, 0.0
 	if steady(set) { // clocks are told by their beat
 		sum += recurs
@@ -29,12 +30,14 @@ func (v *voice) worth(set []pair) float64 {
 		sum -= leadChoice
 	}
 	sum -= v.amid(set)
-	for i := range set {
-		sum += set[i].evidence
-		unheard += 1 - set[i].heard()
+	for i := range all {
+		sum += all[i].evidence
 		if i > 0 {
-			sum += winding(v.r.gap(&set[i-1], &set[i]))
+			sum += winding(v.r.gap(&all[i-1], &all[i]))
 		}
+	}
+	for i := range set {
+		unheard += 1 - set[i].heard()
 		if len(set) >= fewestLeads {
 			sum += v.released(&set[i])
 		}
@@ -51,12 +54,13 @@ func (v *voice) worth(set []pair) float64 {
 // clock's, or somebody's at a keyboard. One that neither buzzes nor shows in what it
 // timed that it is a shutter must have all the evidence that a firing needs.
 func (v *voice) convincing(set []pair, worth float64) bool {
+	all := inOrder(set, v.fast)
 	others := float64(max(0, len(set)-few))
-	if !shows(set) {
+	if !shows(all) {
 		others = 0
 	}
 	least := -lacking * others
-	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set)
+	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set) && !v.r.beats(all)
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers
@@ -98,9 +102,14 @@ func inTime(intervals []float64, shortest, near float64) bool {
 	const mostly, missed = 0.8, 3.0 // of the intervals; beats
 	most := 0
 	for part := 1.0; part <= min(missed, float64(len(intervals)-1)); part++ {
-		even := 0
-		for _, x := range intervals {
-			if k := x / shortest * part; math.Abs(k-math.Round(k)) < near {
+		beats, each := make([]float64, len(intervals)), make([]float64, len(intervals))
+		for i, x := range intervals {
+			beats[i] = math.Round(x / shortest * part)
+			each[i] = x / beats[i]
+		}
+		beat, even := median(each), 0
+		for i, x := range intervals {
+			if math.Abs(x/beat-beats[i]) < near {
 				even++
 			}
 		}

@@ -2,61 +2,82 @@ package shutter
 
 import (
 	"fmt"
+	"math"
 
 	"earshot/dsp"
 )
 
-// overlaidGain is by how many dB two movements in one sound must leave less of it
-// unexplained than one does, to be there. Where only one is, the other explains
-// nothing as loud as it should be, and both leave 2 dB more than the one or worse;
-// where two are, they leave 0.6 to 4 dB less, the rest being what differs from shot
-// to shot.
-const overlaidGain = 0.5
-
-// fast looks for the firings so fast that opening and closing are one sound, by
-// what the slower ones of the set, in time order, have taught: sounds like both,
-// in which one opening followed by one closing is found. It returns them, each a
-// pair of one sound with itself, and with their times.
-func (r *room) fast(src dsp.Source, set []pair) (pairs []pair, firings []Firing, err error) {
-	if len(set) == 0 || r.kind == FocalPlane {
-		return nil, nil, nil
-	}
-	candidates := r.both(r.voice(set), set)
-	if len(candidates) == 0 {
-		return nil, nil, nil
-	}
-	opens, closes, err := r.movements(src, set[:min(len(set), together)])
-	if err != nil {
-		return nil, nil, err
-	}
-	for _, i := range candidates {
-		o, ok, err := dsp.Overlay(src, r.h.Channel, opens, closes, r.h.Samples(r.sounds[i].at))
-		if err != nil {
-			return nil, nil, fmt.Errorf("a fast firing: %w", err)
-		}
-		if ok && o.Gain >= overlaidGain {
-			pairs = append(pairs, pair{open: i, close: i, span: r.h.Seconds(o.Second - o.First)})
-			firings = append(firings, Firing{Edge: EdgeStart, Closed: true, U: r.h.Seconds(o.U), Common: r.h.Seconds(o.Bias),
-				Open: r.h.Seconds(o.First), Close: r.h.Seconds(o.Second)})
-		}
-	}
-	return pairs, firings, nil
+// fast is a firing so fast that opening and closing are one sound: a pair of that with
+// itself, with its times.
+type fast struct {
+	pair
+	firing Firing
 }
 
-// both lists the sounds that come by themselves and are like openings and closings
-// of the set, or are like either and in no firing of it.
-func (r *room) both(v *voice, set []pair) []int {
-	taken := map[int]bool{}
-	for i := range set {
-		taken[set[i].open], taken[set[i].close] = true, true
+func pairsOf(all []fast) (pairs []pair) {
+	for i := range all {
+		pairs = append(pairs, all[i].pair)
 	}
-	var all []int
-	for i := range r.sounds {
-		if r.sounds[i].surprise() <= 0 || !r.alone(v, i) {
+	return pairs
+}
+
+// fast looks for fast firings by what the set of a choice teaches: sounds in which one
+// opening followed by one closing is found. That there is one speaks for the set.
+func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
+	if len(c.may) == 0 || r.kind == FocalPlane {
+		return nil, nil
+	}
+	opens, closes, err := r.movements(src, c.set[:min(len(c.set), together)])
+	if err != nil {
+		return nil, err
+	}
+	opens.Until(r.apart(opens, closes), float64(r.h.Rate))
+	edge, _, _, _ := r.likeEnds(opens, closes)
+	for _, i := range c.may {
+		o, ok, err := dsp.Overlay(src, r.h.Channel, opens, closes, r.h.Samples(r.sounds[i].at))
+		if err != nil {
+			return nil, fmt.Errorf("a fast firing: %w", err)
+		}
+		if !ok {
 			continue
 		}
-		open, close := v.open.weight(i) > 0, v.close.weight(i) > 0
-		if open && close || (open || close) && !taken[i] {
+		if edge == EdgeStop {
+			o.First, o.Second = o.First+opens.Lead, o.Second+closes.Lead
+		}
+		f := Firing{Edge: edge, Closed: true, U: r.h.Seconds(o.U), Common: r.h.Seconds(o.Bias),
+			Open: r.h.Seconds(o.First), Close: r.h.Seconds(o.Second)}
+		if r.h.Samples(f.Duration()) < math.Max(opens.Lead, closes.Lead) {
+			continue // blades close no sooner than they have opened
+		}
+		all = append(all, fast{pair{open: i, close: i, span: f.Duration()}, f})
+	}
+	return all, nil
+}
+
+// apart is the least time in samples from the start of an opening to that of its closing.
+// Where the one shows no start its stop was taken for it, which comes a stroke later.
+func (r *room) apart(opens, closes *dsp.Movements) float64 {
+	least := math.Inf(1)
+	for i, at := range closes.Start.At {
+		least = math.Min(least, at-opens.Start.At[i])
+	}
+	return least - math.Max(0, opens.Lead-closes.Lead)
+}
+
+// either lists the sounds that come by themselves and are like openings or closings of the
+// set. None is an end of a firing that is likely by itself, or so short that its other end
+// would be found again.
+func (r *room) either(v *voice, set []pair) (all []int) {
+	known := map[int]bool{}
+	for _, p := range set {
+		for _, i := range [...]int{p.open, p.close} {
+			known[i] = p.evidence > 0 || p.span < 2*dsp.OverlaidMost
+		}
+	}
+	like := func(c *class, most float64, i int) bool { return c.weight(i) > 0 || c.distance(i) <= most }
+	mostOpen, mostClose := v.open.most(), v.close.most()
+	for i := range r.sounds {
+		if r.sounds[i].surprise() > 0 && !known[i] && (like(v.open, mostOpen, i) || like(v.close, mostClose, i)) && r.alone(v, i) {
 			all = append(all, i)
 		}
 	}

@@ -29,14 +29,17 @@ type Heard struct {
 // closings, to time them. It returns the error of src, wrapped.
 func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
 	r := newRoom(h, kind)
-	set := r.choose(r.pairs())
-	firings, found, err := r.timed(src, set)
+	c, err := r.choose(src, r.pairs())
+	if err != nil {
+		return Heard{}, err
+	}
+	firings, found, err := r.timed(src, c)
 	if err != nil {
 		return Heard{}, err
 	}
 	longest := 0.0
-	for i := range set {
-		longest = math.Max(longest, set[i].span)
+	for i := range c.set {
+		longest = math.Max(longest, c.set[i].span)
 	}
 	for i := range firings {
 		firings[i].Clip = clip
@@ -47,22 +50,21 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind Kind) (Heard, error) {
 		return Heard{}, err
 	}
 	account := &Account{r: r, found: found, firings: firings}
-	return Heard{Firings: firings, Alike: r.soundsAlike(set), Account: account, clip: clip, unheard: u}, nil
+	return Heard{Firings: firings, Alike: r.soundsAlike(c.set), Account: account, clip: clip, unheard: u}, nil
 }
 
 // found is where the firings of a clip came from: the set that was chosen, and what it
 // helped to find besides.
 type found struct{ set, more, hung, fast []pair }
 
-// timed makes firings of the set and of what it helps to find besides, in time order.
-func (r *room) timed(src dsp.Source, set []pair) ([]Firing, found, error) {
-	fast, firings, err := r.fast(src, set)
-	if err != nil {
-		return nil, found{}, err
+// timed makes firings of a choice and of what it helps to find besides, in time order.
+func (r *room) timed(src dsp.Source, c choice) (firings []Firing, f found, err error) {
+	f = found{set: c.set, fast: pairsOf(c.fast)}
+	f.more, f.hung = r.left(f.set, inOrder(f.set, f.fast))
+	for i := range c.fast {
+		firings = append(firings, c.fast[i].firing)
 	}
-	set = sparing(set, fast)
-	more, hung := r.left(set, inOrder(set, fast))
-	for some := range slices.Chunk(inOrder(set, more, hung), together) {
+	for some := range slices.Chunk(inOrder(f.set, f.more, f.hung), together) {
 		timed, err := r.time(src, some)
 		if err != nil {
 			return nil, found{}, fmt.Errorf("timing the firings: %w", err)
@@ -70,7 +72,7 @@ func (r *room) timed(src dsp.Source, set []pair) ([]Firing, found, error) {
 		firings = append(firings, timed...)
 	}
 	slices.SortFunc(firings, func(f, g Firing) int { return cmp.Compare(f.Open, g.Open) })
-	return firings, found{set, more, hung, fast}, nil
+	return firings, f, nil
 }
 
 // inOrder is all the pairs in the order of their openings.

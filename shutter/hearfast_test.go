@@ -2,13 +2,38 @@ package shutter_test
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"testing"
 
 	"earshot/dsp/synth"
 )
 
-// Alone, speeds too fast to tell both ends apart are mostly not found. But the time
-// from winding to releasing, or from one release to the next, is none the less no firing.
+// Speeds too fast to hear both ends apart are found by what the slowest of them teach,
+// unless even these are one sound.
+func TestFastFiringsAreFoundAlone(t *testing.T) {
+	t.Parallel()
+	const near = 0.001 // s
+	wantRight(t, 0.6, func(seed uint64) (mistakes []string) {
+		src, truth := recorded(t, seed, take(leaf(seed), synth.Fire(synth.Modern()[6:9], 3)))
+		right := 0
+		for _, f := range hear(t, src, 0) {
+			if slices.ContainsFunc(truth.Firings, func(want synth.Firing) bool {
+				return math.Abs(f.Open-want.Open.Start) < 10*near && math.Abs(f.Duration()-want.Close.Start+want.Open.Start) < near
+			}) {
+				right++
+			} else {
+				mistakes = append(mistakes, fmt.Sprintf("%.1f ms at %.3f s, and none was fired", 1e3*f.Duration(), f.Open))
+			}
+		}
+		if right < 6 {
+			mistakes = append(mistakes, fmt.Sprintf("%d firings of %d", right, len(truth.Firings)))
+		}
+		return mistakes
+	})
+}
+
+// The time from winding to releasing, or from one release to the next, is none the less no firing.
 func TestNoWaitIsTakenForAFiringWhereAllAreFast(t *testing.T) {
 	t.Parallel()
 	wantRight(t, 1, func(seed uint64) (mistakes []string) {

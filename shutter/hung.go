@@ -23,20 +23,22 @@ const fewestTaught = 3
 // in time order. Where a sound like the closings follows before the next firing, the
 // two are one more firing, whatever else was heard between; where it follows so soon
 // before the next that no shutter could be wound again, they are the view that a
-// reflex opens and its release closes; where none follows, the opening hung.
+// reflex opens and its release closes; where none follows, the opening hung. Among brief
+// firings what is as like a closing may be one too fast to tell both apart, and is neither.
 func (r *room) left(set, known []pair) (more, hung []pair) {
 	if len(set) < fewestTaught {
 		return nil, nil
 	}
-	v := r.voice(set)
+	v, allBrief := r.voice(set), len(brief(set)) == len(set)
 	for i := range r.sounds {
 		s := &r.sounds[i]
 		if s.surprise() <= 0 || v.open.weight(i) < surely || v.open.weight(i) <= v.close.weight(i) || r.within(known, s.at) || !r.alone(v, i) {
 			continue
 		}
 		switch p := r.closed(v, known, i); {
-		case p.close == never:
+		case p.close == never && !(allBrief && v.close.weight(i) > 0):
 			hung = append(hung, p)
+		case p.close == never, p.waits(set):
 		case !r.within(known, r.sounds[p.close].at):
 			more = append(more, p)
 		}

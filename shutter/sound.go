@@ -80,11 +80,12 @@ const comparablePart = 10
 // stand fills in how far each sound stands out over those before it.
 func stand(all []sound) []sound {
 	const reach = 0.2 // s: by then 60 dB are gone
+	fade := fadingOf(all)
 	for i := range all {
 		s := &all[i]
 		s.stand = s.rise
 		for j := i - 1; j >= 0 && s.at-all[j].at < reach; j-- {
-			s.stand = math.Min(s.stand, s.level-all[j].level+dsp.Fading*(s.at-all[j].at))
+			s.stand = math.Min(s.stand, s.level-all[j].level+fade.after(s.at-all[j].at))
 		}
 	}
 	return all
@@ -92,7 +93,10 @@ func stand(all []sound) []sound {
 
 // surprise is how much a sound calls for an explanation, as a logarithm of odds:
 // noise and the parts of an earlier sound do not.
-func (s *sound) surprise() float64 { return within((s.stand-9)/3, -4, 3) }
+func (s *sound) surprise() float64 { return within((s.stand-standing)/3, -4, 3) }
+
+// standing is from how many dB on a sound stands out.
+const standing = 9
 
 // past is the level of a sound that comes a time after another, less what the
 // ringing of that one excuses.

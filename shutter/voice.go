@@ -13,6 +13,9 @@ type voice struct {
 	first       *class  // the first sounds of a reflex's releases; nil where there are none
 	lead        float64 // s from a reflex's first sound to the opening; 0 where there is none
 	r           *room
+
+	fast    []pair       // firings besides those of the set,
+	besides map[int]bool // and the sounds that are such, or may be
 }
 
 // voice learns what a shutter sounds like from a set of its firings, at least one.
@@ -35,6 +38,18 @@ func (r *room) voice(set []pair) *voice {
 	v.lead = v.findLead(opens)
 	v.first = v.firsts(opens)
 	return v
+}
+
+// know takes into account firings besides those of the set that the voice is of, and
+// sounds that may be such.
+func (v *voice) know(all []fast, may []int) {
+	v.fast, v.besides = pairsOf(all), map[int]bool{}
+	for _, p := range v.fast {
+		v.besides[p.open] = true
+	}
+	for _, i := range may {
+		v.besides[i] = true
+	}
 }
 
 // likeness is the evidence for p from how like this shutter its ends sound, as a

@@ -35,6 +35,13 @@ func withoutWaits(set []pair) []pair {
 	return left
 }
 
+// waits tells whether a pair is nothing but the time somebody waited, by the firings that
+// taught its ends: it is long, without a buzz, and tells nothing of them.
+func (p *pair) waits(set []pair) bool {
+	return p.span > soonest && p.heard() < 0.5 &&
+		!slices.ContainsFunc(set, func(q pair) bool { return math.Abs(math.Log2(p.span/q.span)) < farApart })
+}
+
 // parts divides a set where successive firings are too far apart to tell of each other.
 func parts(set []pair) (all [][]pair) {
 	for len(set) > 0 {

@@ -1,0 +1,72 @@
+package shutter
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"earshot/dsp"
+)
+
+// choice is a set of pairs that may be the firings of the shutter in a clip.
+type choice struct {
+	set  []pair // in time order
+	fast []fast // firings besides, whose ends are one sound each
+	may  []int  // sounds that may be such firings, where these were not looked for yet
+
+	voice *voice
+	left  float64 // what is left of its evidence after all is weighed
+}
+
+// newChoice weighs a set as if all were fast firings that may be, and tells whether it is
+// worth looking for these: it is a shutter's then, or too brief to show by itself that it is.
+func (r *room) newChoice(set []pair) (c choice, worth bool) {
+	c = choice{set: set, voice: r.voice(set)}
+	c.may = r.either(c.voice, set)
+	return c, c.weigh() || len(c.may) > few && len(set) >= few && len(brief(set)) == len(set)
+}
+
+// brief is the pairs of a set that are no longer than the parts of one tick may be. With
+// those between firings so fast that their ends are one sound, which may be like either
+// end, it may have grown into one.
+func brief(set []pair) []pair {
+	return slices.DeleteFunc(slices.Clone(set), func(p pair) bool { return p.span > tick })
+}
+
+// weigh weighs a choice, and tells whether it is the firings of a shutter at all.
+func (c *choice) weigh() bool {
+	c.voice.know(c.fast, c.may)
+	worth := c.voice.worth(c.set)
+	c.left = worth - c.voice.unexplained(c.set)
+	if len(c.set)+len(c.fast) > few {
+		c.left += recurs
+	}
+	return c.voice.convincing(c.set, worth)
+}
+
+// surest is the choice of which most is left when its fast firings were looked for, in
+// the few of which most may be; none where none is the firings of a shutter. What was
+// found so is left out where more is left without.
+func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
+	const tries = 3 // a search reads the clip again
+	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.left, a.left) })
+	best.left = math.Inf(-1)
+	for i, c := range all {
+		if i >= tries && len(best.set) > 0 {
+			break
+		}
+		fast, err := r.fast(src, &c)
+		if err != nil {
+			return choice{}, err
+		}
+		c.may = nil
+		without, with := c, c
+		with.set, with.fast = sparing(c.set, pairsOf(fast)), fast
+		for _, c := range []choice{without, with} {
+			if len(c.set) > 0 && c.weigh() && c.left > best.left {
+				best = c
+			}
+		}
+	}
+	return best, nil
+}
