@@ -82,24 +82,3 @@ func (c cells) lasting(n int) cells {
 	}
 	return out
 }
-
-// mould is the mean power of like sounds in cells, over the noise before each, from
-// margin samples before their starts to end samples behind them.
-func (a *aligned) mould(like []int, starts []float64, margin, end int) cells {
-	const from, to = 0.025, 0.010 // s before the start: noise
-	var mean cells
-	for _, i := range like {
-		at := starts[i] - a.origin[i]
-		c := sliced(cut(a.x[i], at, -margin, end), a.rate)
-		noise := sliced(cut(a.x[i], at, -int(from*a.rate), -int(to*a.rate)), a.rate).steadily()
-		if mean == nil {
-			mean = make(cells, len(c))
-		}
-		for k := range c {
-			for b, p := range c[k] {
-				mean[k][b] += math.Max(0, p-noise[b]) / float64(len(like))
-			}
-		}
-	}
-	return mean
-}

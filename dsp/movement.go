@@ -31,10 +31,6 @@ const (
 // which is the one that strays.
 const fewestAlike = 3
 
-// fewestTelling is how many sounds that are alike tell what others of their kind are like:
-// what two have in common is no longer what was by chance in one.
-const fewestTelling = 2
-
 // Times are those of one part of every movement, in samples from the start of the clip.
 type Times struct {
 	At   []float64
@@ -53,8 +49,7 @@ type Movements struct {
 
 	bin      int       // samples a value of
 	envelope []float64 // the median power from the start on
-	mean     []float64 // the mean waveform from overlaidMargin before the start on; none of few
-	mould    cells     // the same in cells, as powers
+	sounds   *aligned  // themselves; nil of none
 }
 
 // RisesAgain tells whether power rises again as long after the start as in the
@@ -118,50 +113,23 @@ func (a *aligned) movements() *Movements {
 		p.passOver()
 	}
 	m := p.movement(a.rate)
+	m.sounds = a
 	stop := p.at(p.stop)
 	if !p.soft(a.rate) {
 		only := a.place(p.at(p.start), p.at(p.start)-pickBefore*a.rate, partLength*a.rate)
 		m.Start, m.Stop = only, only
-		m.mean, m.mould = a.mean(m.Start.At)
 		return m
 	}
 	start := p.at(p.start)
 	length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
 	m.Start = a.place(start, start-pickBefore*a.rate, length)
 	m.Stop = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-	m.mean, m.mould = a.mean(m.Start.At)
 	var leads []float64
 	for i, start := range m.Start.At {
 		leads = append(leads, m.Stop.At[i]-start)
 	}
 	m.Lead = median(leads)
 	return m
-}
-
-// mean is the mean of the sounds that are alike, laid with their starts over each
-// other, from overlaidMargin before these on, and as powers; nil where they are too few.
-func (a *aligned) mean(starts []float64) (mean []float64, mould cells) {
-	margin := int(overlaidMargin * a.rate)
-	end := math.Inf(1)
-	var like []int
-	for i := range a.x {
-		if a.likeness[i] >= trustedLikeness {
-			like = append(like, i)
-			end = math.Min(end, float64(len(a.x[i]))-(starts[i]-a.origin[i]))
-		}
-	}
-	if len(like) < fewestTelling || int(end) < 2*margin {
-		return nil, nil
-	}
-	var cuts [][]float64
-	for _, i := range like {
-		cuts = append(cuts, cut(a.x[i], starts[i]-a.origin[i], -margin, int(end)))
-	}
-	mean = sumOf(cuts)
-	for k := range mean {
-		mean[k] /= float64(len(like))
-	}
-	return mean, a.mould(like, starts, margin, int(end))
 }
 
 func square(x float64) float64 { return x * x }

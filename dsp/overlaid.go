@@ -32,8 +32,8 @@ type Overlaid struct {
 // kinds are too little known, where both explain the sound badly or hardly better than
 // one does, or where they do so only at the bounds of what is looked for. It returns the
 // error of src, wrapped.
-func Overlay(src Source, channel int, first, second *Movements, loudest float64) (o Overlaid, ok bool, err error) {
-	if len(first.mould) == 0 || len(second.mould) == 0 {
+func Overlay(src Source, channel int, first, second Template, loudest float64) (o Overlaid, ok bool, err error) {
+	if len(first.powers) == 0 || len(second.powers) == 0 {
 		return o, false, nil
 	}
 	rate := float64(src.Format().Rate)
@@ -46,15 +46,15 @@ func Overlay(src Source, channel int, first, second *Movements, loudest float64)
 	from += int64(before)
 	noise := sliced(x[:before], rate).steadily()
 	x = x[before:]
-	m := newMixture(sliced(x, rate), noise, first.mould, second.mould)
+	m := newMixture(sliced(x, rate), noise, first.powers, second.powers)
 	least, most := int(math.Round(overlaidLeast/cellHop)), int(math.Round(OverlaidMost/cellHop))
 	a, b, left := m.two(least, most)
 	if lag := b.at - a.at; lag <= least || lag >= most || math.Min(a.gain, b.gain) <= -loosest {
 		return o, false, nil
 	}
 	hop := math.Round(cellHop * rate)
-	t, lag := aligning(x, first.mean, second.mean, int(hop)*a.at, int(hop)*(b.at-a.at), overlaidReach*int(hop))
-	margin, bias := overlaidMargin*rate, math.Hypot(first.Start.Bias, second.Start.Bias)
+	t, lag := aligning(x, first.waveform, second.waveform, int(hop)*a.at, int(hop)*(b.at-a.at), overlaidReach*int(hop))
+	margin, bias := overlaidMargin*rate, math.Hypot(first.start.Bias, second.start.Bias)
 	alone := m.alone()
 	if !m.needsTwo(alone, left) {
 		return o, false, nil
@@ -64,14 +64,6 @@ func Overlay(src Source, channel int, first, second *Movements, loudest float64)
 		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,
 		Gain: 10 * math.Log10(alone/left),
 	}, true, nil
-}
-
-// Until takes out of what is known of a movement all that comes so many samples after
-// its start, or later.
-func (m *Movements) Until(after, rate float64) {
-	end := max(0, int(after+overlaidMargin*rate))
-	m.mean = m.mean[:min(end, len(m.mean))]
-	m.mould = m.mould[:min(max(0, int((float64(end)/rate-cellTime)/cellHop)), len(m.mould))]
 }
 
 // aligning is the time of the first of two waveforms, and the lag of the second, at

@@ -24,10 +24,10 @@ func closes(t float64) float64 { return 0.3 * (ring(t, 2500, 0.004) + ring(t, 41
 const thirtyUnder = 0.3 * 0.0316
 
 // taught is what nine movements that came by themselves tell of their kind.
-func taught(t *testing.T, sound func(float64) float64) *Movements {
+func taught(t *testing.T, sound func(float64) float64) Template {
 	t.Helper()
 	at := instants(9)
-	return locate(t, scene(thirtyUnder, at, func(_ int, t float64) float64 { return sound(t) }), at)
+	return locate(t, scene(thirtyUnder, at, func(_ int, t float64) float64 { return sound(t) }), at).Template(math.Inf(1))
 }
 
 func TestTwoMovementsInOneSoundAreFound(t *testing.T) {
@@ -103,10 +103,10 @@ func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
 	silent := &memory{format: Format{48000, 1}, frames: make([]float64, 48000)}
 	tests := []struct {
 		name          string
-		first, second *Movements
+		first, second Template
 	}{
-		{"nothing known of the first", &Movements{}, known},
-		{"nothing known of the second", known, &Movements{}},
+		{"nothing known of the first", Template{}, known},
+		{"nothing known of the second", known, Template{}},
 		{"both of one kind in silence", known, known},
 	}
 	for _, tt := range tests {

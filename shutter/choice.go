@@ -18,10 +18,10 @@ type choice struct {
 	left  float64 // what is left of its evidence after all is weighed
 }
 
-// newChoice weighs a set as if all were fast firings that may be, and tells whether it is
+// newChoice weighs a set, of the voice it has, as if all were fast firings that may be, and tells whether it is
 // worth looking for these: it is a shutter's then, or too brief to show by itself that it is.
-func (r *room) newChoice(set []pair) (c choice, worth bool) {
-	c = choice{set: set, voice: r.voice(set)}
+func (r *room) newChoice(set []pair, v *voice) (c choice, worth bool) {
+	c = choice{set: set, voice: v}
 	c.may = r.either(c.voice, set)
 	return c, c.weigh() || len(c.may) > few && len(set) >= few && len(brief(set)) == len(set)
 }

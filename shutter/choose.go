@@ -34,15 +34,18 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 		if tried++; tried > tries {
 			break
 		}
-		set := r.grow(pairs, seed, &grown)
+		set, v := r.grow(pairs, seed, &grown)
 		for _, p := range set {
 			known[[2]int{p.open, p.close}] = true
 		}
-		for _, set := range [][]pair{withoutWaits(set), brief(set)} {
-			if len(set) == 0 || slices.ContainsFunc(all, func(c choice) bool { return same(c.set, set) }) {
+		for _, some := range [][]pair{withoutWaits(set), brief(set)} {
+			if len(some) == 0 || slices.ContainsFunc(all, func(c choice) bool { return same(c.set, some) }) {
 				continue
 			}
-			if c, worth := r.newChoice(set); worth {
+			if len(some) < len(set) {
+				v = r.voice(some)
+			}
+			if c, worth := r.newChoice(some, v); worth {
 				all = append(all, c)
 			}
 		}
@@ -54,17 +57,18 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 const worthless = 8
 
 // grow finds the firings of a shutter that sounds like seed: those that the
-// others are like, again and again until they stay the same. It returns none where
-// there are none, or where an earlier seed has grown through the same set and into the
-// same firings. To grown it adds the sets it grows through.
-func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) []pair {
+// others are like, again and again until they stay the same. It returns them with
+// the voice they have; none where there are none, or where an earlier seed has grown
+// through the same set and into the same firings. To grown it adds the sets it
+// grows through.
+func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair, v *voice) {
 	const rounds = 5 // it settles in two or three
-	set := []pair{seed}
+	set = []pair{seed}
+	v = r.voice(set)
 	possible := make([]pair, 0, len(pairs))
 	var through [][]pair
 	for range rounds {
 		possible = possible[:0]
-		v := r.voice(set)
 		for _, p := range pairs {
 			if p.likeness = v.likeness(&p); p.score() > -worthless {
 				possible = append(possible, p)
@@ -73,15 +77,15 @@ func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) []pair {
 		next := r.best(possible)
 		if same(next, set) {
 			*grown = append(*grown, through...)
-			return next
+			return next, v
 		}
 		if len(next) == 0 || slices.ContainsFunc(*grown, func(g []pair) bool { return same(g, next) }) {
-			return nil
+			return nil, nil
 		}
 		through = append(through, next)
-		set = next
+		set, v = next, r.voice(next)
 	}
-	return set
+	return set, v
 }
 
 func same(a, b []pair) bool {

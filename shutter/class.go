@@ -14,6 +14,7 @@ type class struct {
 	members []int     // in time order
 	centre  sound     // the median of the members
 	dist    []float64 // of every sound of the clip to the centre, NaN until asked for
+	weights []float64 // of every sound of the clip, NaN until asked for
 	squares float64   // sum of the squared distances of the members
 	spread  float64   // RMS distance of the members
 	others  []float64 // sorted distances of as loud sounds that are not members
@@ -35,7 +36,7 @@ const enoughOthers = 4096
 func (r *room) class(members []int) *class {
 	n := len(r.sounds)
 	c := &class{sounds: r.sounds, members: members, centre: r.centre(members),
-		dist: slices.Repeat([]float64{math.NaN()}, n), others: make([]float64, 0, min(n, enoughOthers))}
+		dist: slices.Repeat([]float64{math.NaN()}, n), weights: slices.Repeat([]float64{math.NaN()}, n), others: make([]float64, 0, min(n, enoughOthers))}
 	for _, i := range members {
 		c.squares += square(c.distance(i))
 	}
@@ -96,10 +97,13 @@ func (c *class) most() float64 {
 // as a member against how many of the other sounds are as near by chance.
 func (c *class) weight(i int) float64 {
 	const unlike, surest = -6, 5
-	d := c.distance(i)
-	chance := float64(sort.SearchFloat64s(c.others, d)+1) / float64(len(c.others)+1)
-	member := -square(d/c.spread)/2 - math.Log(c.spread/priorSpread)
-	return within(member-math.Log(chance), unlike, surest)
+	if math.IsNaN(c.weights[i]) {
+		d := c.distance(i)
+		chance := float64(sort.SearchFloat64s(c.others, d)+1) / float64(len(c.others)+1)
+		member := -square(d/c.spread)/2 - math.Log(c.spread/priorSpread)
+		c.weights[i] = within(member-math.Log(chance), unlike, surest)
+	}
+	return c.weights[i]
 }
 
 // distance is how unlike two sounds are, in the shape of their spectra and in

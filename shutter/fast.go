@@ -31,10 +31,10 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 	if err != nil {
 		return nil, err
 	}
-	opens.Until(r.apart(opens, closes), float64(r.h.Rate))
+	opening, closing := opens.Template(soonestClosing(opens, closes)), closes.Template(math.Inf(1))
 	edge, _, _, _ := r.likeEnds(opens, closes)
 	for _, i := range c.may {
-		o, ok, err := dsp.Overlay(src, r.h.Channel, opens, closes, r.h.Samples(r.sounds[i].at))
+		o, ok, err := dsp.Overlay(src, r.h.Channel, opening, closing, r.h.Samples(r.sounds[i].at))
 		if err != nil {
 			return nil, fmt.Errorf("a fast firing: %w", err)
 		}
@@ -54,9 +54,9 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 	return all, nil
 }
 
-// apart is the least time in samples from the start of an opening to that of its closing.
+// soonestClosing is the least time in samples from the start of an opening to that of its closing.
 // Where the one shows no start its stop was taken for it, which comes a stroke later.
-func (r *room) apart(opens, closes *dsp.Movements) float64 {
+func soonestClosing(opens, closes *dsp.Movements) float64 {
 	least := math.Inf(1)
 	for i, at := range closes.Start.At {
 		least = math.Min(least, at-opens.Start.At[i])
