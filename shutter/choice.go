@@ -55,6 +55,9 @@ func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
 		if i >= tries && len(best.set) > 0 {
 			break
 		}
+		if c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
+			continue
+		}
 		fast, err := r.fast(src, &c)
 		if err != nil {
 			return choice{}, err
