@@ -10,14 +10,13 @@ const priorOdds = 7
 func prominence(margin float64) float64 { return within((margin-10)/3, -6, 2) }
 
 // impulse weighs how much both ends stand out, and how soon they are gone. Of an
-// opening closed again within 35 ms the decay cannot be told, and its closing need
-// stand only out of what is left of it in this room.
+// opening closed again within 35 ms the decay cannot be told.
 func impulse(a, b *sound, span float64) float64 {
-	closing, decay := b.fresh, b.decay
+	decay := b.decay
 	if span > 0.035 {
-		closing, decay = b.stand, math.Min(decay, a.decay)
+		decay = math.Min(decay, a.decay)
 	}
-	return a.surprise() + surprise(closing) + within((decay-8)/3, -4, 1)
+	return a.surprise() + b.surprise() + within((decay-8)/3, -4, 1)
 }
 
 // rate is how many sounds a second as loud as a pair's weaker end there are

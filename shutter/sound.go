@@ -25,8 +25,7 @@ type sound struct {
 	at    float64 // onset of its loudest part
 	level float64 // of that, dBFS
 	rise  float64 // of its loudest part over what came before its first, dB
-	stand float64 // of its loudest part over what the sounds before it explain in any room, dB
-	fresh float64 // the same, as sounds die away in this room
+	stand float64 // of its loudest part over what the sounds before it explain, dB
 	decay float64 // of its loudest part, dB
 
 	// The spectrum is that of the loudest part that has one, over what came before
@@ -84,11 +83,9 @@ func stand(all []sound) []sound {
 	fade := fadingOf(all)
 	for i := range all {
 		s := &all[i]
-		s.stand, s.fresh = s.rise, s.rise
+		s.stand = s.rise
 		for j := i - 1; j >= 0 && s.at-all[j].at < reach; j-- {
-			over, after := s.level-all[j].level, s.at-all[j].at
-			s.stand = math.Min(s.stand, over+dsp.Fading*after)
-			s.fresh = math.Min(s.fresh, over+fade.after(after))
+			s.stand = math.Min(s.stand, s.level-all[j].level+fade.after(s.at-all[j].at))
 		}
 	}
 	return all
@@ -96,9 +93,7 @@ func stand(all []sound) []sound {
 
 // surprise is how much a sound calls for an explanation, as a logarithm of odds:
 // noise and the parts of an earlier sound do not.
-func (s *sound) surprise() float64 { return surprise(s.stand) }
-
-func surprise(stand float64) float64 { return within((stand-standing)/3, -4, 3) }
+func (s *sound) surprise() float64 { return within((s.stand-standing)/3, -4, 3) }
 
 // standing is from how many dB on a sound stands out.
 const standing = 9
