@@ -29,7 +29,7 @@ func besideRecorded(k *recordedKind) []condition {
 			r.beside, r.Noise.ClickOver, r.Phone.Rate = &beside{k, k.level}, 30, recordedRate
 			r.Take.Pause = [2]float64{0.8, 2}
 		}},
-		{k.name + " alone, recorded", wild, stillClips, func(r *scene, _ int) {
+		{k.name + " alone, recorded", quiet, stillClips, func(r *scene, _ int) {
 			r.beside, r.Phone.Rate = &beside{k, 0}, recordedRate
 		}},
 	}

@@ -91,12 +91,12 @@ func alarms() []condition {
 		}
 	}
 	return []condition{
-		{"speech alone", wild, stillClips, hearing(synth.Speech, 0, 3)},
-		{"music alone", wild, stillClips, hearing(synth.Music, 0, 4)},
-		{"typing alone", wild, stillClips, hearing(synth.Typing, 0, 3)},
-		{"claps alone", wild, stillClips, hearing(synth.Clap, 0, 3)},
-		{"clock alone, tick and tock", wild, stillClips, ticking(false)},
-		{"clock alone, ticks alike", wild, stillClips, ticking(true)},
-		{"handling alone", wild, stillClips, hearing(synth.Handling, 0, 3)},
+		{"speech alone", quiet, stillClips, hearing(synth.Speech, 0, 3)},
+		{"music alone", quiet, stillClips, hearing(synth.Music, 0, 4)},
+		{"typing alone", quiet, stillClips, hearing(synth.Typing, 0, 3)},
+		{"claps alone", quiet, stillClips, hearing(synth.Clap, 0, 3)},
+		{"clock alone, tick and tock", quiet, stillClips, ticking(false)},
+		{"clock alone, ticks alike", quiet, stillClips, ticking(true)},
+		{"handling alone", quiet, stillClips, hearing(synth.Handling, 0, 3)},
 	}
 }

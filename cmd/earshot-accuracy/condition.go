@@ -14,9 +14,8 @@ type group string
 
 const (
 	core   group = "core"   // held to the targets
-	beyond group = "beyond" // measured, and held to nothing yet
+	beyond group = "beyond" // held to them only together with all others
 	quiet  group = "quiet"  // holds no firing, and none may be found
-	wild   group = "wild"   // as quiet, and held to nothing yet
 )
 
 // condition is one row of the benchmark: what distinguishes its recordings from the
@@ -34,7 +33,7 @@ func (c condition) recording(seed uint64, clip int) scene {
 	h := fnv.New64a()
 	fmt.Fprintf(h, "%d/%s/%d", seed, c.name, clip)
 	r := scene{Recording: plain(h.Sum64(), clip), kind: shutter.Leaf}
-	if c.group == quiet || c.group == wild {
+	if c.group == quiet {
 		still(&r)
 	}
 	if c.change != nil {

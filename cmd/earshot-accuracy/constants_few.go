@@ -51,7 +51,7 @@ func measureFew(seed uint64) (figures, error) {
 	all, of := newTally("", core), map[string]*tally{}
 	f := figures{Worst: 1}
 	for _, o := range outcomes {
-		if o.condition.group == quiet || o.condition.group == wild {
+		if o.condition.group == quiet {
 			f.False += len(o.found)
 			continue
 		}

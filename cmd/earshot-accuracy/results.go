@@ -4,11 +4,12 @@ package main
 type results struct {
 	conditions []*tally
 	core       *tally   // all of that group together
+	whole      *tally   // all conditions together, but for those heard as what they are not
 	speeds     []*tally // the same by marked speed, slowest first
 }
 
 func newResults(chosen []condition, outcomes []*outcome) *results {
-	r := &results{core: newTally("all together", core)}
+	r := &results{core: newTally("all together", core), whole: newTally("", "")}
 	of := map[string]*tally{}
 	for _, c := range chosen {
 		of[c.name] = newTally(c.name, c.group)
@@ -16,6 +17,9 @@ func newResults(chosen []condition, outcomes []*outcome) *results {
 	}
 	for _, o := range outcomes {
 		of[o.condition.name].addClip(o)
+		if o.condition.group != quiet && !o.recording.misheard() {
+			r.whole.addClip(o)
+		}
 		if o.condition.group == core {
 			r.core.addClip(o)
 			r.addSpeeds(o)

@@ -88,12 +88,12 @@ func TestConditionsAreDistinctAndOwnTheirSeeds(t *testing.T) {
 
 func TestATargetMissedFailsTheRun(t *testing.T) {
 	good := func() *results {
-		c, q := newTally("good", core), newTally("still", quiet)
+		c, q, all := newTally("good", core), newTally("still", quiet), newTally("", "")
 		for i := range c.counts {
-			c.counts[i] = count{200, 200, 200}
+			c.counts[i], all.counts[i] = count{200, 200, 200}, count{800, 800, 800}
 		}
 		c.errors = make([]float64, 200)
-		return &results{conditions: []*tally{c, q}, core: c}
+		return &results{conditions: []*tally{c, q}, core: c, whole: all}
 	}
 	if r := good(); !r.met() {
 		t.Fatalf("perfect results miss a target:\n%s", r.reached())
@@ -105,6 +105,8 @@ func TestATargetMissedFailsTheRun(t *testing.T) {
 	}{
 		{"recall below 0.99", func(r *results) { r.core.counts[last] = count{200, 197, 197} }},
 		{"precision below 0.99", func(r *results) { r.core.counts[last] = count{200, 203, 200} }},
+		{"recall of all together below 0.99", func(r *results) { r.whole.counts[last] = count{800, 790, 790} }},
+		{"precision of all together below 0.99", func(r *results) { r.whole.counts[last] = count{800, 810, 800} }},
 		{"one condition poor", func(r *results) {
 			poor := newTally("poor", core)
 			poor.counts[last] = count{18, 18, 17}

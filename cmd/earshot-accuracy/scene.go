@@ -15,6 +15,11 @@ type scene struct {
 	via    *coding      // nil: the samples as they are
 }
 
+// misheard tells whether a clip is heard as of another kind of shutter than it is of.
+func (s scene) misheard() bool {
+	return s.Take.Shutter != nil && (s.Take.Shutter.Kind == synth.FocalPlane) != (s.kind == shutter.FocalPlane)
+}
+
 // Clip plays the scene and returns its truth. It plays alike each time.
 func (s scene) Clip() (dsp.Source, synth.Truth, error) {
 	clip, err := s.Recording.Clip()

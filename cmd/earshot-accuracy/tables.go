@@ -34,7 +34,7 @@ func (r *results) tables() string {
 	if g := fine(r.of(core)); g != "" {
 		parts = append(parts, g)
 	}
-	if some := append(r.of(quiet), r.of(wild)...); len(some) > 0 {
+	if some := r.of(quiet); len(some) > 0 {
 		parts = append(parts, alarmed(some).String())
 	}
 	return strings.Join(parts, "\n")
@@ -91,13 +91,9 @@ const stopsPerPart = 1.4427
 
 // alarmed is the table of what was found where nothing was fired.
 func alarmed(some []*tally) grid {
-	g := grid{{"condition", "minutes", "firings found", "held to 0"}}
+	g := grid{{"condition", "minutes", "firings found"}}
 	for _, t := range some {
-		held := "yes"
-		if t.group == wild {
-			held = "not yet"
-		}
-		g = append(g, []string{t.name, fmt.Sprintf("%g", float64(t.clips)*stillLength/60), fmt.Sprint(t.last().estimates), held})
+		g = append(g, []string{t.name, fmt.Sprintf("%g", float64(t.clips)*stillLength/60), fmt.Sprint(t.last().estimates)})
 	}
 	return g
 }
