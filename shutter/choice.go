@@ -18,8 +18,9 @@ type choice struct {
 	left  float64 // what is left of its evidence after all is weighed
 }
 
-// newChoice weighs a set, of the voice it has, as if all were fast firings that may be, and tells whether it is
-// worth looking for these: it is a shutter's then, or too brief to show by itself that it is.
+// newChoice weighs a set, of the voice it has, as if all were fast firings that may be,
+// and tells whether it is worth looking for these: it is a shutter's then, or too brief to
+// show by itself that it is.
 func (r *room) newChoice(set []pair, v *voice) (c choice, worth bool) {
 	c = choice{set: set, voice: v}
 	c.may = r.either(c.voice, set)

@@ -23,8 +23,11 @@ func pairsOf(all []fast) (pairs []pair) {
 
 // fast looks for fast firings by what the set of a choice teaches: sounds in which one
 // opening followed by one closing is found. That there is one speaks for the set.
+// Where many more sounds may be fast firings than are taught from, they are something
+// else's.
 func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
-	if len(c.may) == 0 || r.kind == FocalPlane {
+	const many = 10 // to each that teaches: every faster speed of a dial fired twice as often
+	if len(c.may) == 0 || len(c.may) > many*len(c.set) || r.kind == FocalPlane {
 		return nil, nil
 	}
 	opens, closes, err := r.movements(src, c.set[:min(len(c.set), together)])
@@ -54,8 +57,9 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 	return all, nil
 }
 
-// soonestClosing is the least time in samples from the start of an opening to that of its closing.
-// Where the one shows no start its stop was taken for it, which comes a stroke later.
+// soonestClosing is the least time in samples from the start of an opening to that of its
+// closing. Where the one shows no start its stop was taken for it, which comes a stroke
+// later.
 func soonestClosing(opens, closes *dsp.Movements) float64 {
 	least := math.Inf(1)
 	for i, at := range closes.Start.At {
