@@ -24,7 +24,8 @@ const fewestTaught = 3
 // two are one more firing, whatever else was heard between; where it follows so soon
 // before the next that no shutter could be wound again, they are the view that a
 // reflex opens and its release closes; where none follows, the opening hung. Among brief
-// firings what is as like a closing may be one too fast to tell both apart, and is neither.
+// firings what is as like a closing may be one too fast to tell both apart, and what is
+// long the time between two of these.
 func (r *room) left(set, known []pair) (more, hung []pair) {
 	if len(set) < fewestTaught {
 		return nil, nil
@@ -38,7 +39,7 @@ func (r *room) left(set, known []pair) (more, hung []pair) {
 		switch p := r.closed(v, known, i); {
 		case p.close == never && !(allBrief && v.close.weight(i) > 0):
 			hung = append(hung, p)
-		case p.close == never, p.waits(set):
+		case p.close == never, allBrief && p.waits(set):
 		case !r.within(known, r.sounds[p.close].at):
 			more = append(more, p)
 		}
