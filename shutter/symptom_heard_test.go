@@ -50,6 +50,7 @@ func TestSymptomsHeardInSingleFirings(t *testing.T) {
 		{"a drawn-out opening", func(f []Firing) { f[3].Opening.Drawn = 2.8 }, []SymptomName{LazyBlades}, []int{3}, "the opening is drawn out 2.8 times as long"},
 		{"one hardly longer", func(f []Firing) { f[3].Opening.Drawn = 1.8 }, nil, nil, ""},
 		{"blades that bounce open again", func(f []Firing) { f[1].Bounce = 0.021 }, []SymptomName{LazyBlades}, []int{1}, "bounced open again 21.0 ms after closing"},
+		{"blades that bounce open again alike", func(f []Firing) { f[1].Bounce, f[2].Bounce = 0.021, 0.021 }, []SymptomName{LazyBlades}, []int{1, 2}, "in firings 2 and 3 the blades bounced open again 21.0 ms after closing"},
 		{"blades lazy in every way, where the recorder turned itself down", func(f []Firing) {
 			f[0].Closing.Strength, f[1].Bounce, f[3].Opening.Drawn = -8, 0.021, 2.8
 			Levelled(f)

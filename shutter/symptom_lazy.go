@@ -59,15 +59,22 @@ func (j *judging) lazyBlades() {
 	}
 	for _, t := range j.trials {
 		var lazy []int
-		var how []string
+		var whys []string
+		alike := map[string][]int{}
 		for _, i := range pick(t.counted, j.unexplained(t)) {
 			f := &j.check.Firings[i].Firing
 			if why := laziness(f, opens[f.Clip], closes[f.Clip]); why != "" {
-				lazy, how = append(lazy, i), append(how, fmt.Sprintf("in firing %d %s", i+1, why))
+				if alike[why] == nil {
+					whys = append(whys, why)
+				}
+				lazy, alike[why] = append(lazy, i), append(alike[why], i)
 			}
 		}
+		for k, why := range whys {
+			whys[k] = fmt.Sprintf("in %s %s", firingsText(alike[why]), why)
+		}
 		if len(lazy) > 0 {
-			j.add(t, LazyBlades, lazy, strings.Join(how, "; "))
+			j.add(t, LazyBlades, lazy, strings.Join(whys, "; "))
 		}
 	}
 }
