@@ -96,9 +96,9 @@ func (b *workbench) run() trial {
 	return t
 }
 
-// changeConstants changes one constant after the other, as many as there is time
-// for, and writes the page anew after each.
-func changeConstants(o options) (err error) {
+// changeConstants halves and doubles one constant after the other, as many as there is
+// time for, and writes the page anew after each.
+func changeConstants(o options) error {
 	var all []constant
 	for _, file := range hearingFiles() {
 		some, err := findConstants(file)
@@ -108,24 +108,29 @@ func changeConstants(o options) (err error) {
 		all = append(all, some...)
 	}
 	p := constantsPage{seed: o.seed, sources: readSources(), all: all}
+	var err error
 	if p.asIs, err = measureFew(o.seed); err != nil {
 		return err
 	}
-	dir, err := os.MkdirTemp("", "earshot-constants-")
-	if err != nil {
-		return err
+	var benches [2]workbench
+	for i := range benches {
+		dir, err := os.MkdirTemp("", "earshot-constants-")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(dir)
+		benches[i] = workbench{dir: dir, seed: o.seed}
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
-	b := workbench{dir: dir, seed: o.seed}
 	for began, i := time.Now(), 0; i < len(all) && (o.limit == 0 || time.Since(began) < o.limit); i++ {
 		if p.sources[all[i].key()].formula() {
 			continue
 		}
 		c := changed{constant: all[i]}
-		if c.half, err = b.try(c.constant, 0.5); err != nil {
+		results := [2]*trial{&c.half, &c.twice}
+		if err := inParallel(len(benches), func(k int) (err error) {
+			*results[k], err = benches[k].try(c.constant, []float64{0.5, 2}[k])
 			return err
-		}
-		if c.twice, err = b.try(c.constant, 2); err != nil {
+		}); err != nil {
 			return err
 		}
 		p.changed = append(p.changed, c)
