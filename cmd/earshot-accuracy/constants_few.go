@@ -49,7 +49,7 @@ func measureFew(seed uint64) (figures, error) {
 		return figures{}, err
 	}
 	all, of := newTally("", core), map[string]*tally{}
-	f := figures{Worst: 1}
+	f := figures{Worst: 1, Misses: "none"}
 	for _, o := range outcomes {
 		if o.condition.group == quiet {
 			f.False += len(o.found)
