@@ -24,9 +24,9 @@ type mixture struct {
 	first, second cells // as long as x
 }
 
-// part is a movement in a mixture: when it starts, hops, and how much louder it is
+// component is a movement in a mixture: when it starts, hops, and how much louder it is
 // than it mostly is, dB.
-type part struct {
+type component struct {
 	at   int
 	gain float64
 }
@@ -45,13 +45,13 @@ func newMixture(x cells, noise [cellBands]float64, first, second cells) *mixture
 	return m
 }
 
-// left is what of the sound the two parts leave unexplained: the deviance of its
+// left is what of the sound the two components leave unexplained: the deviance of its
 // powers from theirs, each the sum of squares of as many normal values as its band has
 // that are independent. Powers are the sums of what adds in them, as phases change from
 // shot to shot (the Itakura-Saito divergence of spectrograms: C. Févotte, N. Bertin and
-// J.-L. Durrieu, Neural Computation 21, 2009; from memory). A part that starts behind
-// the end is none.
-func (m *mixture) left(first, second part) float64 {
+// J.-L. Durrieu, Neural Computation 21, 2009; from memory). A component that starts
+// behind the end is none.
+func (m *mixture) left(first, second component) float64 {
 	g, h := math.Pow(10, first.gain/10), math.Pow(10, second.gain/10)
 	sum := 0.0
 	for b := range cellBands {
@@ -102,29 +102,30 @@ func sumOver(c [cellBands]float64) (sum float64) {
 // alone is what either movement leaves by itself at its best, which has more freedom
 // than it has beside another.
 func (m *mixture) alone() float64 {
-	least, never := math.Inf(1), part{at: len(m.x)}
-	for at := max(0, m.onset()-earliest); at <= m.onset()+2*earliest; at++ {
+	least, never, onset := math.Inf(1), component{at: len(m.x)}, m.onset()
+	for at := max(0, onset-earliest); at <= onset+2*earliest; at++ {
 		for gain := -loosest * 1.5; gain <= loosest*1.5; gain += 3 {
-			p := part{at, gain}
+			p := component{at, gain}
 			least = min(least, m.left(p, never), m.left(never, p))
 		}
 	}
 	return least
 }
 
-// two is the pair of parts that leaves least, the second from least to most hops after
+// two is the pair of components that leaves least, the second from least to most hops after
 // the first, and what it leaves.
-func (m *mixture) two(least, most int) (first, second part, left float64) {
+func (m *mixture) two(least, most int) (first, second component, left float64) {
 	type trial struct {
-		first, second part
+		first, second component
 		left          float64
 	}
 	const starts = 4 // of those at which both are as loud as mostly, refined
+	onset := m.onset()
 	var tries []trial
-	for at := max(0, m.onset()-earliest); at <= m.onset()+latest; at += 2 {
+	for at := max(0, onset-earliest); at <= onset+latest; at += 2 {
 		for lag := least; lag <= most; lag += 2 {
 			for gain := -5.0; gain <= 5; gain += 5 {
-				a, b := part{at, gain}, part{at + lag, gain}
+				a, b := component{at, gain}, component{at + lag, gain}
 				tries = append(tries, trial{a, b, m.left(a, b)})
 			}
 		}
@@ -139,8 +140,8 @@ func (m *mixture) two(least, most int) (first, second part, left float64) {
 	return first, second, left
 }
 
-// settle moves and levels two parts, step by step, as long as less is left.
-func (m *mixture) settle(a, b part, least, most int) (first, second part, left float64) {
+// settle moves and levels two components, step by step, as long as less is left.
+func (m *mixture) settle(a, b component, least, most int) (first, second component, left float64) {
 	left = m.left(a, b)
 	for step := 4.0; step >= 1; {
 		better := false
@@ -148,7 +149,7 @@ func (m *mixture) settle(a, b part, least, most int) (first, second part, left f
 			first, second int
 			a, b          float64
 		}{{1, 1, 0, 0}, {-1, -1, 0, 0}, {0, 1, 0, 0}, {0, -1, 0, 0}, {1, 0, 0, 0}, {-1, 0, 0, 0}, {0, 0, step, 0}, {0, 0, -step, 0}, {0, 0, 0, step}, {0, 0, 0, -step}} {
-			p, q := part{a.at + d.first, a.gain + d.a}, part{b.at + d.second, b.gain + d.b}
+			p, q := component{a.at + d.first, a.gain + d.a}, component{b.at + d.second, b.gain + d.b}
 			if lag := q.at - p.at; p.at < 0 || lag < least || lag > most || math.Abs(p.gain) > loosest || math.Abs(q.gain) > loosest {
 				continue
 			}

@@ -52,13 +52,13 @@ func Overlay(src Source, channel int, first, second Template, loudest float64) (
 	if lag := b.at - a.at; lag <= least || lag >= most || math.Min(a.gain, b.gain) <= -loosest {
 		return o, false, nil
 	}
-	hop := math.Round(cellHop * rate)
-	t, lag := aligning(x, first.waveform, second.waveform, int(hop)*a.at, int(hop)*(b.at-a.at), overlaidReach*int(hop))
-	margin, bias := overlaidMargin*rate, math.Hypot(first.start.Bias, second.start.Bias)
 	alone := m.alone()
 	if !m.needsTwo(alone, left) {
 		return o, false, nil
 	}
+	hop := int(math.Round(cellHop * rate))
+	t, lag := aligning(x, first.waveform, second.waveform, hop*a.at, hop*(b.at-a.at), overlaidReach*hop)
+	margin, bias := overlaidMargin*rate, math.Hypot(first.start.Bias, second.start.Bias)
 	return Overlaid{
 		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+lag) + margin,
 		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,

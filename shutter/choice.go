@@ -24,7 +24,7 @@ type choice struct {
 func (r *room) newChoice(set []pair, v *voice) (c choice, worth bool) {
 	c = choice{set: set, voice: v}
 	c.may = r.either(c.voice, set)
-	return c, c.weigh() || len(c.may) > few && len(set) >= few && len(brief(set)) == len(set)
+	return c, c.weigh() || len(c.may) > few && len(set) >= few && allBrief(set)
 }
 
 // brief is the pairs of a set that are no longer than the parts of one tick may be. With
@@ -33,6 +33,9 @@ func (r *room) newChoice(set []pair, v *voice) (c choice, worth bool) {
 func brief(set []pair) []pair {
 	return slices.DeleteFunc(slices.Clone(set), func(p pair) bool { return p.span > tick })
 }
+
+// allBrief tells whether a set has no other pairs than brief ones.
+func allBrief(set []pair) bool { return len(brief(set)) == len(set) }
 
 // weigh weighs a choice, and tells whether it is the firings of a shutter at all.
 func (c *choice) weigh() bool {

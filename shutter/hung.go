@@ -30,16 +30,16 @@ func (r *room) left(set, known []pair) (more, hung []pair) {
 	if len(set) < fewestTaught {
 		return nil, nil
 	}
-	v, allBrief := r.voice(set), len(brief(set)) == len(set)
+	v, amongBrief := r.voice(set), allBrief(set)
 	for i := range r.sounds {
 		s := &r.sounds[i]
 		if s.surprise() <= 0 || v.open.weight(i) < surely || v.open.weight(i) <= v.close.weight(i) || r.within(known, s.at) || !r.alone(v, i) {
 			continue
 		}
 		switch p := r.closed(v, known, i); {
-		case p.close == never && !(allBrief && v.close.weight(i) > 0):
+		case p.close == never && !(amongBrief && v.close.weight(i) > 0):
 			hung = append(hung, p)
-		case p.close == never, allBrief && p.waits(set):
+		case p.close == never, amongBrief && p.waits(set):
 		case !r.within(known, r.sounds[p.close].at):
 			more = append(more, p)
 		}

@@ -38,7 +38,7 @@ func withoutWaits(set []pair) []pair {
 // waits tells whether a pair is nothing but the time somebody waited, by the firings that
 // taught its ends: it is long, without a buzz, and tells nothing of them.
 func (p *pair) waits(set []pair) bool {
-	return p.span > soonest && p.heard() < 0.5 &&
+	return p.span > soonest && !p.buzzes() &&
 		!slices.ContainsFunc(set, func(q pair) bool { return math.Abs(math.Log2(p.span/q.span)) < farApart })
 }
 
@@ -63,8 +63,11 @@ func shows(set []pair) bool {
 
 // buzzes tells whether an escapement was heard in any of the pairs.
 func buzzes(set []pair) bool {
-	return slices.ContainsFunc(set, func(p pair) bool { return p.heard() >= 0.5 })
+	return slices.ContainsFunc(set, func(p pair) bool { return p.buzzes() })
 }
+
+// buzzes tells whether an escapement was heard in the pair.
+func (p *pair) buzzes() bool { return p.heard() >= 0.5 }
 
 // stepTo is by how many stops the span of pair i differs from that before it.
 func stepTo(set []pair, i int) float64 { return math.Abs(math.Log2(set[i].span / set[i-1].span)) }

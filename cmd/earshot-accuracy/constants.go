@@ -16,12 +16,12 @@ import (
 // weigh most first.
 func hearingFiles() []string {
 	var all []string
-	for _, name := range []string{"evidence", "choose", "choice", "strangers", "convincing", "amid", "waits", "sound", "fading", "pair", "voice", "release", "class", "chain", "dial",
-		"buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
+	for _, name := range []string{"evidence", "choose", "choice", "strangers", "convincing", "amid", "waits", "sound", "fading", "pair",
+		"voice", "release", "class", "chain", "dial", "buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "typical", "cells", "mixture", "overlaid", "whiten", "onset",
-		"bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
+	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "typical",
+		"template", "cells", "mixture", "overlaid", "whiten", "onset", "bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
 	}
 	return all

@@ -98,7 +98,7 @@ func (b *workbench) run() trial {
 
 // changeConstants halves and doubles one constant after the other, as many as there is
 // time for, and writes the page anew after each.
-func changeConstants(o options) error {
+func changeConstants(o options) (err error) {
 	var all []constant
 	for _, file := range hearingFiles() {
 		some, err := findConstants(file)
@@ -108,18 +108,19 @@ func changeConstants(o options) error {
 		all = append(all, some...)
 	}
 	p := constantsPage{seed: o.seed, sources: readSources(), all: all}
-	var err error
 	if p.asIs, err = measureFew(o.seed); err != nil {
 		return err
 	}
-	var benches [2]workbench
-	for i := range benches {
-		dir, err := os.MkdirTemp("", "earshot-constants-")
-		if err != nil {
+	dir, err := os.MkdirTemp("", "earshot-constants-")
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
+	benches := [2]workbench{{filepath.Join(dir, "half"), o.seed}, {filepath.Join(dir, "twice"), o.seed}}
+	for _, b := range benches {
+		if err := os.Mkdir(b.dir, 0o700); err != nil {
 			return err
 		}
-		defer os.RemoveAll(dir)
-		benches[i] = workbench{dir: dir, seed: o.seed}
 	}
 	for began, i := time.Now(), 0; i < len(all) && (o.limit == 0 || time.Since(began) < o.limit); i++ {
 		if p.sources[all[i].key()].formula() {
