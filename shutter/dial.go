@@ -28,7 +28,7 @@ func stepOdds(step, turned float64) float64 {
 // dialOdds weighs the spans of a set, in time order, as a logarithm of odds: those
 // of a shutter fired a few times at each of some settings, or again and again at
 // one, against those of another thing that does the same each time, more or less,
-// which are spread about one middle but for a few. A clock is as even as a shutter
+// which are spread about one middle, be it all of them or all but a few. A clock is as even as a shutter
 // that nobody turns, and the odds are near 0; a key pressed and let go is not; and
 // only a dial goes in steps.
 func dialOdds(set []pair) float64 {
@@ -36,14 +36,33 @@ func dialOdds(set []pair) float64 {
 		return 0
 	}
 	x, middle, sd := spanStops(set)
-	var dial, one, other float64
+	var dial, one float64
 	for i := 1; i < len(x); i++ {
 		step := x[i] - x[i-1]
 		dial += math.Log(stepOdds(step, turned))
 		one += math.Log(stepOdds(step, 0))
-		other += math.Log((1-erring)*normal((x[i]-middle)/sd)/sd + erring/dialStops)
 	}
+	most, all := aboutOdds(x, middle, sd), aboutOdds(x, middle, rms(x, middle))
+	other := math.Max(most, all) + math.Log1p(math.Exp(-math.Abs(most-all))) - math.Ln2 // one is as likely as the other
 	return math.Max(dial, one) - other
+}
+
+// aboutOdds is the logarithm of the density of spans, in stops, the first of them given,
+// that are spread about one middle but for a few.
+func aboutOdds(x []float64, middle, sd float64) (sum float64) {
+	for _, x := range x[1:] {
+		sum += math.Log((1-erring)*normal((x-middle)/sd)/sd + erring/dialStops)
+	}
+	return sum
+}
+
+// rms is how all of x spread about their middle, at least as a shutter's spans do.
+func rms(x []float64, middle float64) float64 {
+	sum := 0.0
+	for _, x := range x {
+		sum += square(x - middle)
+	}
+	return math.Max(math.Sqrt(sum/float64(len(x))), shotToShot)
 }
 
 // spanStops is the spans of a set in stops, their median and how they spread about

@@ -38,6 +38,7 @@ func TestSpansShowTheStepsOfADial(t *testing.T) {
 		{"two firings a step apart say nothing", spansOf(1, 0.5), 0, 0},
 		{"spans by chance speak against it", spansOf(0.9, 0.2, 0.21, 3, 0.05, 0.4, 0.31, 1.4), -30, -1},
 		{"a key pressed and let go does", pressed(20), -90, -10},
+		{"knocks at two paces half a stop apart hardly speak for it", spansOf(0.308, 0.299, 0.294, 0.414, 0.424, 0.449, 0.291), -10, 3},
 		{"one pair says nothing", spansOf(1), 0, 0},
 		{"none says nothing", nil, 0, 0},
 	}
