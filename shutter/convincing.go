@@ -33,7 +33,7 @@ func (v *voice) worth(set []pair) float64 {
 	for i := range all {
 		sum += all[i].evidence
 		if i > 0 {
-			sum += winding(v.r.gap(&all[i-1], &all[i]))
+			sum += winding(v.r.gap(&all[i-1], &all[i]) - v.lead)
 		}
 	}
 	for i := range set {

@@ -71,13 +71,17 @@ func (p *pair) buzzEvidence(over float64) float64 {
 	return certain*p.heard() - slow + p.excused
 }
 
+// followed is the evidence against a firing from what is as loud as it right after it,
+// or right before its release: a shutter is silent for a while.
+const followed = 2
+
 // surroundings weighs what comes right before the opening and right after the
 // closing. Several neighbours that sound the same, or more of them than a reflex
 // makes, are a train of clicks; spacings that go on beyond the pair make a clock,
 // unless sounds are so many that some had to fall there; and after its closing a
 // shutter is silent for a while.
 func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
-	const inTrain, followed = 4, 2
+	const inTrain = 4
 	const releaseSounds, flaps = 4, 2 // blades closing, and what the mirror hits
 	const same = 0.03                 // of the span: how evenly a clock ticks
 	clock := math.Max(0, math.Log(0.9/(1-math.Exp(-rate*2*same*p.span))))

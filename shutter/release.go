@@ -94,13 +94,30 @@ func (v *voice) release(open int) (sound int, weight float64) {
 
 // released is the evidence that p opens as a reflex's release lets it, 0 for none.
 // That drowns the opening, and sets sounds before it, of which neither then speaks
-// against p.
+// against p. What comes before the release speaks against it, as what follows a closing
+// does: it is the release that comes out of silence.
 func (v *voice) released(p *pair) float64 {
 	_, w := v.release(p.open)
 	if w > 0 {
 		w -= p.before
+		if v.unready(p.open) {
+			w -= followed
+		}
 	}
 	return w
+}
+
+// unready tells whether something as loud as an opening is heard right before all that
+// its release may have set off.
+func (v *voice) unready(open int) bool {
+	s := &v.r.sounds[open]
+	for i := open - 1; i >= 0 && s.at-v.r.sounds[i].at < 2*longestLead; i-- {
+		t := &v.r.sounds[i]
+		if s.at-t.at > longestLead && t.surprise() > 0 && t.level > s.level-asLoud {
+			return true
+		}
+	}
+	return false
 }
 
 // firsts is the class of what is heard first of the releases before openings, in time

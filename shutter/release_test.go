@@ -189,3 +189,36 @@ func TestWhatAReleaseExplainsIsNotHeldAgainstAnOpening(t *testing.T) {
 		})
 	}
 }
+
+// A release comes out of silence: what is as loud as an opening and comes before all that
+// the release may have set off speaks against it.
+func TestAReleaseComesOutOfSilence(t *testing.T) {
+	rng := rand.New(rand.NewPCG(88, 89))
+	weak := strike(rng, -0.2, aMirror)
+	weak.level -= 25
+	tests := []struct {
+		name   string
+		before []sound
+		want   bool
+	}{
+		{"nothing else", nil, true},
+		{"a key struck 0.2 s before the opening", []sound{strike(rng, -0.2, aMirror)}, false},
+		{"one 25 dB weaker", []sound{weak}, true},
+		{"the mirror, within what a release may last", []sound{strike(rng, -0.12, aMirror)}, true},
+		{"the end of winding, half a second before", []sound{strike(rng, -0.5, aMirror)}, true},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r, set := struck(fired(rng, 6, func(i int) []sound {
+				release := []sound{strike(rng, -0.08, aClosing)}
+				if i == 3 {
+					release = append(release, tt.before...)
+				}
+				return release
+			}))
+			if v := r.voice(set); v.unready(set[3].open) == tt.want || v.unready(set[2].open) {
+				t.Errorf("out of silence %v, want %v; the one before %v", !v.unready(set[3].open), tt.want, !v.unready(set[2].open))
+			}
+		})
+	}
+}
