@@ -38,7 +38,7 @@ func (v *voice) others(set []pair) int {
 	return n
 }
 
-// sparse is the evidence for each of a few firings that priorOdds, made for the many
+// sparse is the evidence for a few firings that priorOdds, made for the many
 // pairs of a clip full of sounds, asks too much. What else was heard counts by itself.
 const sparse = 1.5
 
@@ -47,16 +47,16 @@ const sparse = 1.5
 // that last as long as each other repeat as a shutter does. The parts of one tick,
 // or of a thing falling, do so too, and are many in an empty room.
 func (v *voice) fewOdds(set []pair) float64 {
-	sum := 0.0
+	each, together := 0.0, 0.0
 	for i := range set {
-		sum -= set[i].excused
+		each -= set[i].excused
 		if set[i].span < tick {
 			continue
 		}
-		sum += sparse
+		each += sparse
 		if i > 0 {
-			sum += repeats(&set[i-1], &set[i])
+			together += repeats(&set[i-1], &set[i])
 		}
 	}
-	return sum
+	return each/float64(len(set)) + together
 }

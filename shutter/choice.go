@@ -42,9 +42,6 @@ func (c *choice) weigh() bool {
 	c.voice.know(c.fast, c.may)
 	worth := c.voice.worth(c.set)
 	c.left = worth - c.voice.unexplained(c.set)
-	if len(c.set)+len(c.fast) > few {
-		c.left += recurs
-	}
 	return c.voice.convincing(c.set, worth)
 }
 

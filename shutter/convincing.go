@@ -8,21 +8,24 @@ import (
 // What a set of firings must have to be one, besides being alike.
 const (
 	few      = 2   // firings that have hardly another to be like
-	lacking  = 1.5 // evidence that each of the others may lack,
-	unpaired = 0.5 // and so many like sounds may belong to none for each
+	unpaired = 0.5 // like sounds may belong to none for each of the others
 	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
 // worth is how much a set looks like the firings of a shutter and not like what
 // some other thing does again and again, as a logarithm of odds. That its sounds
 // are like each other's speaks for neither. That openings sound like closings speaks
-// for a clock, or knocks, and so against each firing in which no escapement was
-// heard; but once only where the steps of a dial show, and not for having been
-// picked from many such sounds.
+// for a clock, or knocks, and so against each firing in which no escapement was heard.
+//
+// Whatever comes again and again does so with the same sounds: that each of twenty
+// strokes of a lever scrapes and clicks as a shutter might is no more evidence than that
+// one does. So what the firings say each by itself counts once, in the mean. What only
+// all of them tell adds up: how long they last one after the other, and all that was
+// heard besides.
 func (v *voice) worth(set []pair) float64 {
 	all := inOrder(set, v.fast)
 	dial := dialOdds(all)
-	sum, unheard := dial, 0.0
+	sum, each, unheard := dial, 0.0, 0.0
 	if steady(set) { // clocks are told by their beat
 		sum += recurs
 	}
@@ -31,7 +34,7 @@ func (v *voice) worth(set []pair) float64 {
 	}
 	sum -= v.amid(set)
 	for i := range all {
-		sum += all[i].evidence
+		each += all[i].evidence
 		if i > 0 {
 			sum += winding(v.r.gap(&all[i-1], &all[i]) - v.lead)
 		}
@@ -39,28 +42,28 @@ func (v *voice) worth(set []pair) float64 {
 	for i := range set {
 		unheard += 1 - set[i].heard()
 		if len(set) >= fewestLeads {
-			sum += v.released(&set[i])
+			each += v.released(&set[i])
 		}
 	}
 	if len(set) <= few {
 		sum += v.fewOdds(set)
 	}
-	step := within(dial-v.unexplained(set)-sure, 0, 1)
-	return sum - v.alike*(unheard*(1-step)+math.Min(unheard, step))
+	if shows(all) && len(all) > few {
+		sum += recurs
+	}
+	return sum + (each-v.alike*unheard)/float64(len(all))
 }
 
 // convincing tells whether a set of the given worth is the firings of a shutter at
 // all: sounds that have nothing of a firing but that they come in like pairs are a
-// clock's, or somebody's at a keyboard. One that neither buzzes nor shows in what it
-// timed that it is a shutter must have all the evidence that a firing needs.
+// clock's, or somebody's at a keyboard.
 func (v *voice) convincing(set []pair, worth float64) bool {
 	all := inOrder(set, v.fast)
 	others := float64(max(0, len(set)-few))
 	if !shows(all) {
 		others = 0
 	}
-	least := -lacking * others
-	return worth > least && worth-v.unexplained(set) > least-unpaired*stranger*others && !v.r.beats(set) && !v.r.beats(all)
+	return worth > 0 && worth-v.unexplained(set) > -unpaired*stranger*others && !v.r.beats(set) && !v.r.beats(all)
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers

@@ -25,12 +25,23 @@ func stepOdds(step, turned float64) float64 {
 	return (1-turned)*again + turned*away
 }
 
+// nextOdds is the density, a stop, of the span of a firing after those before it. What
+// follows one that erred is like the one before that.
+func nextOdds(before []float64, x, turned float64) float64 {
+	n := len(before)
+	odds := stepOdds(x-before[n-1], turned)
+	if n > 1 {
+		odds = (1-erring)*odds + erring*stepOdds(x-before[n-2], turned)
+	}
+	return odds
+}
+
 // dialOdds weighs the spans of a set, in time order, as a logarithm of odds: those
 // of a shutter fired a few times at each of some settings, or again and again at
 // one, against those of another thing that does the same each time, more or less,
-// which are spread about one middle, be it all of them or all but a few. A clock is as even as a shutter
-// that nobody turns, and the odds are near 0; a key pressed and let go is not; and
-// only a dial goes in steps.
+// which are spread about one middle, be it all of them or all but a few. A clock is as
+// even as a shutter that nobody turns, and the odds are near 0; a key pressed and let go
+// is not; and only a dial goes in steps.
 func dialOdds(set []pair) float64 {
 	if len(set) < 3 { // one middle of two spans fits whatever they are
 		return 0
@@ -38,9 +49,8 @@ func dialOdds(set []pair) float64 {
 	x, middle, sd := spanStops(set)
 	var dial, one float64
 	for i := 1; i < len(x); i++ {
-		step := x[i] - x[i-1]
-		dial += math.Log(stepOdds(step, turned))
-		one += math.Log(stepOdds(step, 0))
+		dial += math.Log(nextOdds(x[:i], x[i], turned))
+		one += math.Log(nextOdds(x[:i], x[i], 0))
 	}
 	most, all := aboutOdds(x, middle, sd), aboutOdds(x, middle, rms(x, middle))
 	other := math.Max(most, all) + math.Log1p(math.Exp(-math.Abs(most-all))) - math.Ln2 // one is as likely as the other

@@ -126,7 +126,7 @@ func TestFiringsAreFoundAndTimed(t *testing.T) {
 		{name: "two firings with a buzz", record: inRoom(fire(half(2), buzzing))},
 		{name: "a single firing at 1/8", now: &shares{0.99, 0.99, 0.833, 0.91}, record: inRoom(fire([]synth.Setting{{Label: "1/8", Nominal: 0.125, Count: 1}}, nil))},
 		{name: "two firings at 1/8", record: inRoom(fire([]synth.Setting{{Label: "1/8", Nominal: 0.125, Count: 2}}, nil))},
-		{name: "firings of which some close early", now: &shares{0.916, 0.99, 0.909, 0.91}, record: inRoom(fire(slow(3)[:2],
+		{name: "firings of which some close early", now: &shares{0.833, 0.99, 0.909, 0.83}, record: inRoom(fire(slow(3)[:2],
 			faulty(synth.Fault{Symptom: synth.ClosesEarly, Grade: 1.5, Share: 0.3})))},
 		{name: "blades that hang and are never heard to close", now: &shares{0.916, 0.99, 0.8, 0.5}, record: inRoom(hanging), only: func(truth synth.Truth) bool { return !freed(truth) }},
 		{name: "blades that hang until they are freed by hand", now: &shares{0.708, 0.99, 0.95, 0.5}, record: inRoom(hanging), only: freed},

@@ -56,7 +56,7 @@ func (v *voice) know(all []fast, may []int) {
 // logarithm of odds. One end that is not more like than chance rules it out: what
 // would be the other's fellow is another sound.
 func (v *voice) likeness(p *pair) float64 {
-	const toChance, ruledOut, unreleased = -0.5, -20, -6
+	const toChance, ruledOut, unreleased = -1, -20, -6
 	open := v.open.weight(p.open)
 	if open < toChance {
 		return ruledOut
