@@ -35,6 +35,8 @@ func TestSpansShowTheStepsOfADial(t *testing.T) {
 		{"one hesitating firing among them does not undo it", spansOf(1, 1.3, 0.99, 0.5, 0.5, 0.51, 0.25, 0.25, 0.25), 3, 40},
 		{"one speed only says nothing", spansOf(1, 1.01, 0.99, 1), -1.5, 1.5},
 		{"a clock says nothing", spansOf(1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1), -4, 1.5},
+		{"what follows one that closed early is like those before it", spansOf(0.52, 0.18, 0.515, 0.126, 0.125, 0.126), -2.5, 3},
+		{"strokes of a lever by hand speak against it", spansOf(0.17, 0.52, 0.49, 0.27, 0.4, 0.21, 0.33, 0.58, 0.24, 0.45), -30, -4},
 		{"two firings a step apart say nothing", spansOf(1, 0.5), 0, 0},
 		{"spans by chance speak against it", spansOf(0.9, 0.2, 0.21, 3, 0.05, 0.4, 0.31, 1.4), -30, -1},
 		{"a key pressed and let go does", pressed(20), -90, -10},

@@ -35,7 +35,7 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 		return nil, err
 	}
 	opening, closing := opens.Template(soonestClosing(opens, closes)), closes.Template(math.Inf(1))
-	edge, _, _, _ := r.likeEnds(opens, closes)
+	edge, _, _, doubt := r.likeEnds(opens, closes)
 	for _, i := range c.may {
 		o, ok, err := dsp.Overlay(src, r.h.Channel, opening, closing, r.h.Samples(r.sounds[i].at))
 		if err != nil {
@@ -47,7 +47,7 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 		if edge == EdgeStop {
 			o.First, o.Second = o.First+opens.Lead, o.Second+closes.Lead
 		}
-		f := Firing{Edge: edge, Closed: true, U: r.h.Seconds(o.U), Common: r.h.Seconds(o.Bias),
+		f := Firing{Edge: edge, Closed: true, U: r.h.Seconds(math.Hypot(o.U, doubt)), Common: r.h.Seconds(math.Hypot(o.Bias, doubt)),
 			Open: r.h.Seconds(o.First), Close: r.h.Seconds(o.Second)}
 		if r.h.Samples(f.Duration()) < math.Max(opens.Lead, closes.Lead) {
 			continue // blades close no sooner than they have opened
