@@ -113,7 +113,7 @@ func (a *Account) likeness(p pair) []Evidence {
 }
 
 // ruledOut is said where one end alone is too unlike for a firing.
-const ruledOut = "an end no more like than chance rules it out"
+const ruledOut = "an end less like than chance rules it out"
 
 func likenessText(end string, c *class, i int) string {
 	return fmt.Sprintf("its %s is %.1f dB unlike the %ss found, which are %.1f dB unlike each other", end, c.distance(i), end, c.spread)

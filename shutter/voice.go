@@ -53,8 +53,8 @@ func (v *voice) know(all []fast, may []int) {
 }
 
 // likeness is the evidence for p from how like this shutter its ends sound, as a
-// logarithm of odds. One end that is not more like than chance rules it out: what
-// would be the other's fellow is another sound.
+// logarithm of odds. One end that is far less like than chance rules it out:
+// what would be the other's fellow is another sound.
 func (v *voice) likeness(p *pair) float64 {
 	const toChance, ruledOut, unreleased = -1, -20, -6
 	open := v.open.weight(p.open)
