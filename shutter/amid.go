@@ -38,8 +38,8 @@ func (v *voice) others(set []pair) int {
 	return n
 }
 
-// sparse is the evidence for a few firings that priorOdds, made for the many
-// pairs of a clip full of sounds, asks too much. What else was heard counts by itself.
+// sparse is the evidence for a few firings that priorOdds, made for the many pairs of a
+// clip full of sounds, asks too much. What else was heard counts by itself.
 const sparse = 1.5
 
 // fewOdds is what speaks for a set of one firing or two besides their own evidence,

@@ -35,10 +35,10 @@ func TestWhatElseIsHeardIsCountedOnce(t *testing.T) {
 	}
 }
 
-func TestTwoFiringsAreMoreThanOneIfTheyRepeat(t *testing.T) {
+func TestTwoFiringsAreMoreThanTwiceOne(t *testing.T) {
 	v := &voice{}
 	one := v.fewOdds([]pair{{span: 0.5}})
-	if two := v.fewOdds([]pair{{span: 0.5}, {span: 0.505}}); two <= one {
+	if two := v.fewOdds([]pair{{span: 0.5}, {span: 0.505}}); two <= 2*one {
 		t.Errorf("two that last as long as each other have %.2f, one has %.2f", two, one)
 	}
 	if two := v.fewOdds([]pair{{span: 0.5}, {span: 3.1}}); two > one {

@@ -42,7 +42,7 @@ func (c *choice) weigh() bool {
 	c.voice.know(c.fast, c.may)
 	worth := c.voice.worth(c.set)
 	c.left = worth - c.voice.unexplained(c.set)
-	return c.voice.convincing(c.set, worth)
+	return c.voice.convincing(c.set, worth, c.left)
 }
 
 // surest is the choice of which most is left when its fast firings were looked for, in

@@ -7,10 +7,6 @@ import (
 	"earshot/dsp"
 )
 
-// recurs is the evidence for a set that it comes again and again, against one that
-// came once or twice: else something other than the shutter had done so besides.
-const recurs = 3
-
 // choose finds the best set of pairs for the clip, in time order, given that one
 // shutter has one sound of opening and one of closing, and repeats what it does.
 // It supposes of one pair after the other, that of the most evidence first, that it

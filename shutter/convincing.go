@@ -12,6 +12,10 @@ const (
 	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
+// recurs is the evidence for a set that it comes again and again, against one that
+// came once or twice: else something other than the shutter had done so besides.
+const recurs = 3
+
 // worth is how much a set looks like the firings of a shutter and not like what
 // some other thing does again and again, as a logarithm of odds. That its sounds
 // are like each other's speaks for neither. That openings sound like closings speaks
@@ -54,16 +58,16 @@ func (v *voice) worth(set []pair) float64 {
 	return sum + (each-v.alike*unheard)/float64(len(all))
 }
 
-// convincing tells whether a set of the given worth is the firings of a shutter at
-// all: sounds that have nothing of a firing but that they come in like pairs are a
+// convincing tells whether a set is the firings of a shutter at all, given its worth and
+// what is left of that with the sounds it leaves unexplained: sounds that have nothing of a firing but that they come in like pairs are a
 // clock's, or somebody's at a keyboard.
-func (v *voice) convincing(set []pair, worth float64) bool {
+func (v *voice) convincing(set []pair, worth, left float64) bool {
 	all := inOrder(set, v.fast)
 	others := float64(max(0, len(set)-few))
 	if !shows(all) {
 		others = 0
 	}
-	return worth > 0 && worth-v.unexplained(set) > -unpaired*stranger*others && !v.r.beats(set) && !v.r.beats(all)
+	return worth > 0 && left > -unpaired*stranger*others && !v.r.beats(set) && !v.r.beats(all)
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers

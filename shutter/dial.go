@@ -3,6 +3,9 @@ package shutter
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat"
+
 	"earshot/dsp"
 )
 
@@ -52,8 +55,9 @@ func dialOdds(set []pair) float64 {
 		dial += math.Log(nextOdds(x[:i], x[i], turned))
 		one += math.Log(nextOdds(x[:i], x[i], 0))
 	}
-	most, all := aboutOdds(x, middle, sd), aboutOdds(x, middle, rms(x, middle))
-	other := math.Max(most, all) + math.Log1p(math.Exp(-math.Abs(most-all))) - math.Ln2 // one is as likely as the other
+	spread := math.Max(math.Sqrt(stat.MomentAbout(2, x, middle, nil)), shotToShot) // of all of them
+	most, all := aboutOdds(x, middle, sd), aboutOdds(x, middle, spread)
+	other := floats.LogSumExp([]float64{most, all}) - math.Ln2 // one is as likely as the other
 	return math.Max(dial, one) - other
 }
 
@@ -64,15 +68,6 @@ func aboutOdds(x []float64, middle, sd float64) (sum float64) {
 		sum += math.Log((1-erring)*normal((x-middle)/sd)/sd + erring/dialStops)
 	}
 	return sum
-}
-
-// rms is how all of x spread about their middle, at least as a shutter's spans do.
-func rms(x []float64, middle float64) float64 {
-	sum := 0.0
-	for _, x := range x {
-		sum += square(x - middle)
-	}
-	return math.Max(math.Sqrt(sum/float64(len(x))), shotToShot)
 }
 
 // spanStops is the spans of a set in stops, their median and how they spread about
