@@ -30,8 +30,10 @@ const againRise = 6.3
 type Strike struct {
 	Level float64 // of its loudest half millisecond, dBFS
 	Lead  float64 // mean time by which what is heard of it comes before that, samples
+	After float64 // from the time told to that, samples
 	Again float64 // from that to the loudest sound soon after that stands out, samples; 0 for none
-	After float64 // level of that sound, dBFS
+
+	AgainLevel float64 // level of that sound, dBFS
 }
 
 // ListenToStrike describes the strike about a time, in samples, of which it is known
@@ -53,9 +55,9 @@ func ListenToStrike(src Source, channel int, at, before, behind float64) (Strike
 		p[i] = meanSquare(x[i*int(hop) : (i+1)*int(hop)])
 	}
 	loudest := loudestOf(p, origin-within(hops(strikeEarlier), before/hop), min(origin+hops(strikeLater), n-1))
-	s := Strike{Level: decibel(p[loudest]), Lead: hop * lead(p[:loudest+1], within(hops(strikeLead), before/hop))}
+	s := Strike{Level: decibel(p[loudest]), Lead: hop * lead(p[:loudest+1], within(hops(strikeLead), before/hop)), After: hop * float64(loudest-origin)}
 	if i := again(p, loudest+hops(againFrom), min(loudest+hops(againTo), n-1), hops(againOver)); i > 0 {
-		s.Again, s.After = float64(i-loudest)*hop, decibel(p[i])
+		s.Again, s.AgainLevel = float64(i-loudest)*hop, decibel(p[i])
 	}
 	return s, nil
 }

@@ -16,6 +16,9 @@ type Blades struct {
 	// how many times as long its lead is. Both are 0 where there are too few to compare
 	// with, and Drawn where most of them have no lead that could be told.
 	Strength, Drawn float64
+
+	after float64 // s from the onset to the loudest half millisecond
+	reach float64 // s from the onset within which the loudest was looked for
 }
 
 const (
@@ -71,20 +74,38 @@ func (r *room) strikes(src dsp.Source, f *Firing) error {
 	if err != nil {
 		return err
 	}
-	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead)}
-	f.Closing = Blades{Level: close.Level}
+	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead), after: r.h.Seconds(open.After), reach: f.Duration() / 2}
+	f.Closing = Blades{Level: close.Level, after: r.h.Seconds(close.After), reach: math.Inf(1)}
 	if f.Duration() >= leadClear {
 		f.Closing.Lead = r.h.Seconds(close.Lead)
 	}
-	if r.kind == Leaf && close.Again > 0 && close.After > close.Level-bounceUnder {
+	if r.kind == Leaf && close.Again > 0 && close.AgainLevel > close.Level-bounceUnder {
 		f.Bounce = r.h.Seconds(close.Again)
 	}
 	return nil
 }
 
+// missStrikes takes for not measured what was listened to for less long than a movement
+// of the clip takes to strike: where a firing is so fast, what was heard is its start.
+func missStrikes(firings []Firing, of func(*Firing) *Blades) {
+	var after []float64
+	for i := range firings {
+		if b := of(&firings[i]); b.Level != 0 {
+			after = append(after, b.after)
+		}
+	}
+	strikes := median(after)
+	for i := range firings {
+		if b := of(&firings[i]); b.reach < strikes {
+			*b = Blades{}
+		}
+	}
+}
+
 // compareBlades fills in how the openings, or the closings, of a clip compare with
 // their median.
 func compareBlades(firings []Firing, of func(*Firing) *Blades) {
+	missStrikes(firings, of)
 	var levels, leads []float64
 	for i := range firings {
 		if b := of(&firings[i]); b.Level != 0 {

@@ -11,13 +11,17 @@ import (
 // The limits of blades that move as those of the other firings of a clip do. Both
 // must be exceeded: the size, and so many times what the other firings scatter.
 const (
-	lazyWeaker  = 6   // dB weaker than the others
-	lazyApart   = 4   // and dB weaker against them than the other end of the firing, which is as far from the recorder
-	lazyDrawn   = 2.0 // times as long drawn
+	lazyDrawn   = 2.0 // times as long drawn, or as weak as what is
+	lazyApart   = 4   // dB weaker against the others than the other end of the firing is, which is as far from the recorder
 	lazyScatter = 4.5 // standard deviations, as told by the median absolute deviation
 	lazyLevel   = 1   // dB, the least that levels are taken to scatter
 	lazyLead    = 0.3 // stops, the least that leads are taken to scatter
 )
+
+// weakened is by how much weaker a movement strikes, dB, that takes so many times as
+// long over the same way: so much slower it arrives, and as its speed is, so is the
+// amplitude of its sound.
+func weakened(drawn float64) float64 { return 20 * math.Log10(drawn) }
 
 // usual is how far the blades of a clip's firings scatter: levels in dB, and leads in
 // stops.
@@ -100,12 +104,14 @@ func laziness(f *Firing, open, close usual) string {
 // weaker tells whether blades move much more weakly than usual, and than at the
 // other end of the firing.
 func (u usual) weaker(b, other Blades) bool {
-	return b.Strength <= -max(lazyWeaker, lazyScatter*u.level) && b.Strength <= other.Strength-lazyApart
+	return b.Strength <= -max(weakened(lazyDrawn), lazyScatter*u.level) && b.Strength <= other.Strength-lazyApart
 }
 
-// longer tells whether blades move for much longer than usual.
+// longer tells whether blades move for much longer than usual, and strike as blades so
+// slow do: their strength is nearer to that than to what is usual. What comes long before
+// a strike as hard as ever is another sound, and so is what is louder long after.
 func (u usual) longer(b Blades) bool {
-	return b.Drawn >= lazyDrawn && math.Log2(b.Drawn) >= lazyScatter*u.drawn
+	return b.Drawn >= lazyDrawn && math.Log2(b.Drawn) >= lazyScatter*u.drawn && b.Strength <= -weakened(b.Drawn)/2
 }
 
 func (f *Firing) opening() Blades { return f.Opening }
