@@ -30,18 +30,28 @@ func (j *judging) conclude() {
 	}
 	lacks := j.lacks()
 	c.Partly = len(lacks) > 0 && c.Verdict != NotJudged
-	c.Why = c.reasons(j.laying.Misfits, doubtful, lacks)
+	c.Why = c.reasons(j.misfitReasons(), doubtful, lacks)
 	c.Next = c.advice(j.laying)
+}
+
+// misfitReasons says what was told and does not fit, a sentence each, and which firings
+// hung that are not judged for that.
+func (j *judging) misfitReasons() []string {
+	var why []string
+	for _, m := range j.laying.Misfits {
+		why = append(why, m.Why)
+	}
+	if len(j.unjudgedHung) > 0 {
+		why = append(why, "of "+firingsText(j.unjudgedHung)+" no closing was heard, which is not judged either while the speeds told do not fit; blades that were seen to stay open want service whatever the speed")
+	}
+	return why
 }
 
 // reasons says why the shutter has its verdict, a sentence each: what was told and
 // does not fit, the symptoms of the whole, the speeds that decide it, those that could
 // not be judged, and what the whole lacks.
-func (c *Check) reasons(misfits []Misfit, doubtful []Mark, lacks []string) []string {
-	why := []string{}
-	for _, m := range misfits {
-		why = append(why, m.Why)
-	}
+func (c *Check) reasons(misfits []string, doubtful []Mark, lacks []string) []string {
+	why := append([]string{}, misfits...)
 	for _, s := range c.Symptoms {
 		why = append(why, s.Why)
 	}

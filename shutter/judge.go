@@ -33,6 +33,8 @@ type judging struct {
 	laying Laying
 	trials []*trial // one for each speed, in dial order
 	limits map[int]spreadLimits
+
+	unjudgedHung []int // firings that never closed and are not judged, since what was told does not fit
 }
 
 // newJudging returns a check of the firings before anything is known of their speeds.

@@ -39,6 +39,28 @@ func TestSettingsThatDoNotFitAreDoubtedAndNotJudged(t *testing.T) {
 	}
 }
 
+// What hung may be a firing of another lens, or none at all, as the durations may. At a
+// speed that is only in doubt it is the shutter's fault all the same.
+func TestAFiringThatHangsIsNotJudgedWhereTheSettingsToldDoNotFit(t *testing.T) {
+	firings := layingOf(1, 1.01, 1, 1)
+	firings[2].Closed, firings[2].Close = false, 0
+	l := Lay(firings, layingSteps(t, "1/8x4"))
+	if len(l.Misfits) != 1 {
+		t.Fatalf("laid %q, and 1 s does not fit 1/8", layingText(l))
+	}
+	check := Judge(firings, l, Standard)
+	if check.Verdict != NotJudged || len(check.Symptoms) > 0 || len(check.Firings[2].Symptoms) > 0 {
+		t.Errorf("%v for %+v, want nothing judged", check.Verdict, check.Symptoms)
+	}
+	if len(check.Why) != 2 || !strings.Contains(check.Why[1], "of firing 3 no closing was heard") || !strings.Contains(check.Next, "check the speeds told") {
+		t.Errorf("because %q, next %q; want it to say what hung, and to check the speeds", check.Why, check.Next)
+	}
+	doubted := Judge(firings, Laying{Doubts: doubtAll(firings, "no speed was told")}, Standard)
+	if doubted.Verdict != ServiceAdvised || len(doubted.Symptoms) != 1 || doubted.Symptoms[0].Name != HangsOpen {
+		t.Errorf("at a speed in doubt: %v for %+v, want service advised for what hung", doubted.Verdict, doubted.Symptoms)
+	}
+}
+
 func TestAFaultIsNoMisfit(t *testing.T) {
 	for _, c := range []struct {
 		name, told string

@@ -2,7 +2,9 @@ package shutter
 
 // hangsOpen finds openings that nothing closed although the clip went on, or that what
 // did closed far too late. One whose speed is not known, or in doubt, and that hung at
-// whichever of them, is a symptom of the shutter as a whole.
+// whichever of them, is a symptom of the shutter as a whole. Where the settings told do
+// not fit what was heard, no firing is judged, and neither is one that hung: what was
+// heard may be another lens, or no firing at all.
 func (j *judging) hangsOpen() {
 	placed := map[int]bool{}
 	for _, t := range j.trials {
@@ -15,7 +17,11 @@ func (j *judging) hangsOpen() {
 	}
 	var loose []int
 	for i, f := range j.check.Firings {
-		if f.Unfit == "" && !placed[i] && j.hangsAnywhere(f.Firing) {
+		switch {
+		case f.Unfit != "" || placed[i] || !j.hangsAnywhere(f.Firing):
+		case f.Reason == misfitReason:
+			j.unjudgedHung = append(j.unjudgedHung, i)
+		default:
 			loose = append(loose, i)
 		}
 	}
