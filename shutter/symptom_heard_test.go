@@ -6,13 +6,13 @@ import (
 	"testing"
 )
 
-// judgeHeard judges 1/8 fired four times beside three healthy speeds, after its
+// judgeHeard judges 1/2 fired four times beside three healthy speeds, after its
 // firings were changed.
 func judgeHeard(t *testing.T, change func(f []Firing)) Speed {
 	t.Helper()
 	on := []float64{0, -0.01, 0.01, 0}
-	firings, laying := judgeFired(t, judgeSpeed{label: "1/8", x: on},
-		judgeSpeed{label: "1", x: on}, judgeSpeed{label: "1/2", x: on}, judgeSpeed{label: "1/4", x: on})
+	firings, laying := judgeFired(t, judgeSpeed{label: "1/2", x: on},
+		judgeSpeed{label: "1", x: on}, judgeSpeed{label: "1/4", x: on}, judgeSpeed{label: "1/8", x: on})
 	for i := range firings {
 		wave := float64(i%3-1) * 0.8
 		firings[i].Opening = Blades{Level: -25 + wave, Strength: wave, Lead: 0.003, Drawn: 1}
@@ -20,12 +20,18 @@ func judgeHeard(t *testing.T, change func(f []Firing)) Speed {
 	}
 	change(firings)
 	for _, s := range Judge(firings, laying, Standard).Speeds {
-		if s.Mark.Label == "1/8" {
+		if s.Mark.Label == "1/2" {
 			return s
 		}
 	}
-	t.Fatal("1/8 was not judged")
+	t.Fatal("1/2 was not judged")
 	return Speed{}
+}
+
+// stall lets the escapement stand still for so many s.
+func stall(f *Firing, seconds float64) {
+	f.Buzz.Falters = []Falter{{Start: 0.05, Length: seconds}}
+	f.Close += seconds
 }
 
 func TestSymptomsHeardInSingleFirings(t *testing.T) {
@@ -38,10 +44,16 @@ func TestSymptomsHeardInSingleFirings(t *testing.T) {
 		why     string // a part of it
 	}{
 		{"nothing", func([]Firing) {}, nil, nil, ""},
-		{"a buzz that falters", func(f []Firing) { f[1].Buzz.Falters = falter }, []SymptomName{Hesitates}, []int{1},
+		{"a buzz that falters", func(f []Firing) { stall(&f[1], 0.06) }, []SymptomName{Hesitates}, []int{1},
 			"the buzz of firing 2 falters 50.0 ms after the opening for 60.0 ms, and goes on"},
-		{"two that falter", func(f []Firing) { f[1].Buzz.Falters, f[3].Buzz.Falters = falter, falter }, []SymptomName{Hesitates}, []int{1, 3}, "in firings 2 and 4, for up to 60.0 ms"},
-		{"what falters and is erratic is erratic, and says why", func(f []Firing) { f[1].Buzz.Falters, f[1].Close = falter, f[1].Close+0.06 }, []SymptomName{Erratic}, []int{0, 1, 2, 3},
+		{"two that falter", func(f []Firing) { stall(&f[1], 0.04); stall(&f[3], 0.06) }, []SymptomName{Hesitates}, []int{1, 3}, "in firings 2 and 4, for up to 60.0 ms"},
+		{"one that lasts no longer than the others, as where speech pauses", func(f []Firing) { f[1].Buzz.Falters = falter }, nil, nil, ""},
+		{"all that falter, of which none can be longer than the others", func(f []Firing) {
+			for i := range 4 {
+				f[i].Buzz.Falters = falter
+			}
+		}, []SymptomName{Hesitates}, []int{0, 1, 2, 3}, "in firings 1, 2, 3 and 4"},
+		{"what falters and is erratic is erratic, and says why", func(f []Firing) { stall(&f[1], 0.2) }, []SymptomName{Erratic}, []int{0, 1, 2, 3},
 			"; the buzz of firing 2 falters"},
 		{"a weak opening", func(f []Firing) { f[2].Opening.Strength = -9 }, []SymptomName{LazyBlades}, []int{2}, "in firing 3 the opening is 9 dB weaker"},
 		{"a weak closing", func(f []Firing) { f[0].Closing.Strength = -8 }, []SymptomName{LazyBlades}, []int{0}, "in firing 1 the closing is 8 dB weaker"},
@@ -56,8 +68,8 @@ func TestSymptomsHeardInSingleFirings(t *testing.T) {
 			f[0].Closing.Strength, f[1].Bounce, f[3].Opening.Drawn = -8, 0.021, 2.8
 			Levelled(f)
 		}, nil, nil, ""},
-		{"a firing that hesitates is not called lazy too", func(f []Firing) { f[1].Buzz.Falters, f[1].Bounce = falter, 0.02 }, []SymptomName{Hesitates}, []int{1}, ""},
-		{"another can be", func(f []Firing) { f[1].Buzz.Falters, f[2].Bounce = falter, 0.02 }, []SymptomName{Hesitates, LazyBlades}, []int{1}, ""},
+		{"a firing that hesitates is not called lazy too", func(f []Firing) { stall(&f[1], 0.06); f[1].Bounce = 0.02 }, []SymptomName{Hesitates}, []int{1}, ""},
+		{"another can be", func(f []Firing) { stall(&f[1], 0.06); f[2].Bounce = 0.02 }, []SymptomName{Hesitates, LazyBlades}, []int{1}, ""},
 	}
 	for _, c := range cases {
 		got := judgeHeard(t, c.change)

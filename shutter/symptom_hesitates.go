@@ -1,9 +1,12 @@
 package shutter
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // hesitates finds firings in which the buzz stops or falters and goes on before the
-// closing.
+// closing, which is later for it.
 func (j *judging) hesitates() {
 	for _, t := range j.trials {
 		if with := j.faltering(pick(t.counted, j.unexplained(t))); len(with) > 0 {
@@ -29,13 +32,36 @@ func (j *judging) falterText(indices []int) string {
 	return fmt.Sprintf("the buzz of %s falters %s after the opening for %s, and goes on", firingsText(indices), timeText(longest.Start), timeText(longest.Length))
 }
 
-// faltering returns those of the firings whose buzz falters.
+// faltering returns those of the firings, all of one speed, whose buzz falters and which
+// last longer for it: while the escapement stands still, no time runs off it. So each is
+// held against the median of those that do not falter, where there are any, and is longer
+// by more nearly what it stood still for than by nothing. Of one that lasts no longer,
+// something else was heard, as speech that pauses, and the escapement ran on.
 func (j *judging) faltering(indices []int) []int {
 	var with []int
+	var others []float64 // durations, s
 	for _, i := range indices {
-		if len(j.check.Firings[i].Buzz.Falters) > 0 {
+		if f := &j.check.Firings[i].Firing; len(f.Buzz.Falters) > 0 {
 			with = append(with, i)
+		} else {
+			others = append(others, f.Duration())
 		}
 	}
-	return with
+	if len(others) == 0 {
+		return with
+	}
+	usual := median(others)
+	return slices.DeleteFunc(with, func(i int) bool {
+		f := &j.check.Firings[i].Firing
+		return f.Duration()-usual < f.Buzz.still()/2
+	})
+}
+
+// still is how long the escapement stood still in all, s.
+func (b *Buzz) still() float64 {
+	sum := 0.0
+	for _, f := range b.Falters {
+		sum += f.Length
+	}
+	return sum
 }
