@@ -25,6 +25,11 @@ const aboutUnfound = `- A falter in a firing that the opening's echo still cover
 - A falter where the buzz lies under the noise: see the row of weak buzzes.
 - A falter in a speed that is erratic for it: the firings are then called erratic, and the
   reason names the falter. The order of symptoms asks for that.
+- A falter in a firing that by chance, or as the shutter frees up, is as short as the others:
+  while an escapement stands still the firing grows longer, and what does not is taken for
+  something else that was heard.
+- Blades that stick for a moment and then strike as hard as ever: what comes long before
+  such a strike can't be told from another sound.
 - Blades that are lazy in most firings of a clip: they are compared with each other, and
   nothing else is known of how loud they should be. Bouncing open is told by itself.
 - An opening and a closing both weaker by the same: that is what distance does.
