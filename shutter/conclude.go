@@ -42,7 +42,7 @@ func (j *judging) misfitReasons() []string {
 		why = append(why, m.Why)
 	}
 	if len(j.unjudgedHung) > 0 {
-		why = append(why, "of "+firingsText(j.unjudgedHung)+" no closing was heard, which is not judged either while the speeds told do not fit; blades that were seen to stay open want service whatever the speed")
+		why = append(why, firingsText(j.unjudgedHung)+" opened and stayed open by the sound, which is not judged either while the speeds told do not fit; blades that were seen to stay open want service whatever the speed")
 	}
 	return why
 }

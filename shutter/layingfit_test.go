@@ -52,7 +52,7 @@ func TestAFiringThatHangsIsNotJudgedWhereTheSettingsToldDoNotFit(t *testing.T) {
 	if check.Verdict != NotJudged || len(check.Symptoms) > 0 || len(check.Firings[2].Symptoms) > 0 {
 		t.Errorf("%v for %+v, want nothing judged", check.Verdict, check.Symptoms)
 	}
-	if len(check.Why) != 2 || !strings.Contains(check.Why[1], "of firing 3 no closing was heard") || !strings.Contains(check.Next, "check the speeds told") {
+	if len(check.Why) != 2 || !strings.Contains(check.Why[1], "firing 3 opened and stayed open by the sound") || !strings.Contains(check.Next, "check the speeds told") {
 		t.Errorf("because %q, next %q; want it to say what hung, and to check the speeds", check.Why, check.Next)
 	}
 	doubted := Judge(firings, Laying{Doubts: doubtAll(firings, "no speed was told")}, Standard)
