@@ -58,25 +58,53 @@ func align(rate float64, x [][]float64, origin []float64, at int) *aligned {
 	return a
 }
 
-// byShape moves each sound, all laid at one index so far, to where its envelope is
-// most like the mean of all.
+// byShape moves each sound, all laid at one index so far, to where its envelope is most
+// like the mean of all, or else first like that of the most typical of them: in the mean
+// of those that were laid by their start and those by their stop both stand, and each
+// would stay where it is. What lays them over each other better counts.
 func (a *aligned) byShape() {
-	bin := max(1, int(shapeBin*a.rate))
-	step := max(1, bin/2)
-	reach := int(shapeReach*a.rate) / step
-	at := a.shift[0]
-	first := max(0, int(at-shapeBefore*a.rate))
+	bin := max(2, int(shapeBin*a.rate))
+	step := bin / 2
+	at, reach := a.shift[0], int(shapeReach*a.rate)/step
+	w := stretch{int(at - shapeBefore*a.rate), int(at + alignAfter*a.rate), reach * step}
 	shapes := make([][]float64, len(a.x))
 	for i, x := range a.x {
-		shapes[i] = shape(x[first:min(len(x), int(at+alignAfter*a.rate))], bin, step)
+		shapes[i] = shape(cut(x, 0, w.from-w.reach, w.to+w.reach), bin, step)
 	}
-	for range 2 {
-		mean := meanOf(shapes, func(i int) int { return int(a.shift[i]-at) / step })
-		for i := range shapes {
-			lag, _ := bestLag(shapes[i], mean, reach)
-			a.shift[i] = at + float64(lag*step)
+	unmoved := over(shapes, make([]int, len(shapes)), reach)
+	stack := -1.0
+	for _, like := range [][]float64{sumOf(unmoved), unmoved[mostTypical(unmoved)]} {
+		lags, mean := laidOver(shapes, like, reach)
+		if s := dot(mean, mean); s > stack {
+			stack = s
+			for i, lag := range lags {
+				a.shift[i] = at + float64(lag*step)
+			}
 		}
 	}
+}
+
+// laidOver returns the lags by which rows, longer by reach on either side, must be moved
+// back to be like one, and then like their mean, which it returns too, to a factor.
+func laidOver(rows [][]float64, like []float64, reach int) (lags []int, mean []float64) {
+	lags, mean = make([]int, len(rows)), like
+	for range 3 {
+		for i, row := range rows {
+			lag, _ := fineLag(row, mean, reach)
+			lags[i] = int(math.Round(lag))
+		}
+		mean = sumOf(over(rows, lags, reach))
+	}
+	return lags, mean
+}
+
+// over is what of the rows lies over each other where each is moved back by its lag, each
+// to a norm of 1.
+func over(rows [][]float64, lags []int, reach int) (laid [][]float64) {
+	for i, row := range rows {
+		laid = append(laid, unit(slices.Clone(row[reach+lags[i]:len(row)-reach+lags[i]])))
+	}
+	return laid
 }
 
 // shape is the envelope of x: the RMS over bin samples, every step.
@@ -86,52 +114,4 @@ func shape(x []float64, bin, step int) []float64 {
 		s = append(s, math.Sqrt(meanSquare(x[i:i+bin])))
 	}
 	return s
-}
-
-// meanOf is the mean of rows, each moved back by its lag and scaled to a norm of 1.
-func meanOf(rows [][]float64, lag func(int) int) []float64 {
-	mean := make([]float64, len(rows[0]))
-	for i, row := range rows {
-		norm, by := math.Sqrt(meanSquare(row)), lag(i)
-		if norm == 0 {
-			continue
-		}
-		for k := range mean {
-			if j := k + by; j >= 0 && j < len(row) {
-				mean[k] += row[j] / norm
-			}
-		}
-	}
-	return mean
-}
-
-// bestLag is the lag by which x must be moved back to be most like y, and the
-// correlation there.
-func bestLag(x, y []float64, reach int) (best int, rho float64) {
-	rho = -1
-	for lag := -reach; lag <= reach; lag++ {
-		if c := correlation(x, y, lag); c > rho {
-			best, rho = lag, c
-		}
-	}
-	return best, rho
-}
-
-// correlation is the normalised correlation of x[k+lag] with y[k].
-func correlation(x, y []float64, lag int) float64 {
-	from, to := max(0, -lag), min(len(y), len(x)-lag)
-	if from >= to {
-		return -1
-	}
-	var xy, xx, yy float64
-	xs, ys := x[from+lag:to+lag], y[from:to]
-	for k, v := range ys {
-		xy += xs[k] * v
-		xx += xs[k] * xs[k]
-		yy += v * v
-	}
-	if xx == 0 || yy == 0 {
-		return -1
-	}
-	return xy / math.Sqrt(xx) / math.Sqrt(yy) // as in fineLag
 }

@@ -157,3 +157,26 @@ func TestTheFirstIsNotMovedAgainstTheRest(t *testing.T) {
 		}
 	}
 }
+
+// Which part of a movement is the louder may change from shot to shot.
+func TestHalfLaidByTheirStartAndHalfByTheirStopAreLaidAlike(t *testing.T) {
+	const stroke = 180 // samples: 3.75 ms
+	at := instants(12)
+	stop := func(i int) float64 { return stroke + 4*float64(i%5-2) }
+	src := scene(0.001, at, func(i int, t float64) float64 {
+		return 0.2*thud(t, 1900, 4300) + 0.3*thud(t-stop(i), 1500, 3100, 5600)
+	})
+	for _, share := range []int{2, 3, 4} {
+		m := locate(t, src, moved(at, func(i int) float64 {
+			if i%share == 0 {
+				return 0
+			}
+			return stop(i)
+		}))
+		for i := range at {
+			if math.Abs(m.Start.At[i]-at[i]) > 12 || math.Abs(m.Stop.At[i]-at[i]-stop(i)) > 12 {
+				t.Errorf("one in %d by its start: movement %d from %.1f to %.1f, want %.1f to %.1f", share, i, m.Start.At[i], m.Stop.At[i], at[i], at[i]+stop(i))
+			}
+		}
+	}
+}

@@ -9,7 +9,6 @@ import "math"
 // the others keeps its own pick, unless another part was picked.
 func (a *aligned) place(at, from, length float64) (p Times) {
 	b, compared := a.clone(), a.compared(at, length)
-	b.ontoMostTypical(compared)
 	moved := b.byWaveform(compared)
 	w := pickWindow{from: int(from), to: int(at + pickAfter*b.rate), otherwise: at}
 	w.carried = b.carried(w)

@@ -78,3 +78,22 @@ func (f *Foreground) course(first, end int) []float64 {
 	}
 	return smooth
 }
+
+// correlation is the normalised correlation of x[k+lag] with y[k].
+func correlation(x, y []float64, lag int) float64 {
+	from, to := max(0, -lag), min(len(y), len(x)-lag)
+	if from >= to {
+		return -1
+	}
+	var xy, xx, yy float64
+	xs, ys := x[from+lag:to+lag], y[from:to]
+	for k, v := range ys {
+		xy += xs[k] * v
+		xx += xs[k] * xs[k]
+		yy += v * v
+	}
+	if xx == 0 || yy == 0 {
+		return -1
+	}
+	return xy / math.Sqrt(xx) / math.Sqrt(yy) // as in fineLag
+}

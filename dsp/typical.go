@@ -9,16 +9,11 @@ func (a *aligned) ontoMostTypical(w stretch) {
 	for i, x := range a.x {
 		cuts = append(cuts, unit(cut(x, a.shift[i], w.from, w.to)))
 	}
-	sum, typical := sumOf(cuts), 0
-	for i, c := range cuts {
-		if dot(c, sum) > dot(cuts[typical], sum) {
-			typical = i
-		}
-	}
+	typical := cuts[mostTypical(cuts)]
 	moves := make([]float64, len(a.x))
 	for i, x := range a.x {
 		wide := cut(x, a.shift[i], w.from-w.reach, w.to+w.reach)
-		if lag, rho := fineLag(wide, cuts[typical], w.reach); rho >= trustedLikeness {
+		if lag, rho := fineLag(wide, typical, w.reach); rho >= trustedLikeness {
 			moves[i] = lag
 		}
 	}
@@ -26,4 +21,15 @@ func (a *aligned) ontoMostTypical(w stretch) {
 	for i, move := range moves {
 		a.shift[i] += move - middle
 	}
+}
+
+// mostTypical is the index of the row most like the sum of all, each with a norm of 1.
+func mostTypical(rows [][]float64) (typical int) {
+	sum := sumOf(rows)
+	for i, row := range rows {
+		if dot(row, sum) > dot(rows[typical], sum) {
+			typical = i
+		}
+	}
+	return typical
 }

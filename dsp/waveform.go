@@ -6,11 +6,12 @@ import "math"
 // instant, and by how much they may be moved.
 type stretch struct{ from, to, reach int }
 
-// byWaveform moves each sound, to a fraction of a sample, to where its waveform
-// is most like the mean of the others within w. Sounds that are not alike enough
-// stay. It returns the standard uncertainty of each move, +Inf where there was none.
+// byWaveform moves each sound, to a fraction of a sample, to where its waveform within w
+// is most like that of the most typical, and then like the mean of the others. Sounds
+// that are not alike enough stay. It returns the standard uncertainty of each move, +Inf where there was none.
 func (a *aligned) byWaveform(w stretch) (u []float64) {
 	u = make([]float64, len(a.x))
+	a.ontoMostTypical(w)
 	for round := range 2 {
 		cuts := make([][]float64, len(a.x))
 		like := make([]bool, len(a.x))
@@ -104,8 +105,9 @@ func lagUncertainty(template []float64, rho float64) float64 {
 	return 1 / (beta * math.Sqrt(s*n))
 }
 
-// fineLag is like bestLag for x longer than y by reach on either side; the lag is
-// the vertex of the parabola through the largest correlation and its neighbours.
+// fineLag is the lag by which x, longer than y by reach on either side, must be moved
+// back to be most like y, and the normalised correlation there. The lag is the vertex of
+// the parabola through the largest correlation and its neighbours.
 func fineLag(x, y []float64, reach int) (lag, rho float64) {
 	n := len(y)
 	correlations := make([]float64, len(x)-n+1)
