@@ -19,10 +19,11 @@ const firstWave = 0.00002
 // Times, in s, of the envelope that the parts of a movement are told from.
 const (
 	partBin    = 0.00025 // its resolution
+	softLead   = 0.0015  // from which a start is a part of its own, and not just how the stop's sound begins
 	partReach  = 0.009   // how long before its loudest part a movement may begin
 	partLength = 0.002   // what is compared of a part with those of other sounds: no stroke is shorter
 	partMargin = 0.0005  // and of the time before it
-	partShift  = 0.0003  // by which it may lie elsewhere than the whole movement
+	partShift  = 0.0005  // by which it may lie elsewhere than the whole movement
 	pickBefore = 0.002   // a part is looked for this long before where it is in the mean
 	pickAfter  = 0.0005  // and this long behind
 )
@@ -109,13 +110,13 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 
 func (a *aligned) movements() *Movements {
 	p := a.parts()
-	for p.soft(a.rate) && !a.isPart(p) {
+	for p.lead() > pickAfter*a.rate && !a.isPart(p) {
 		p.passOver()
 	}
 	m := p.movement(a.rate)
 	m.sounds = a
 	stop := p.at(p.stop)
-	if !p.soft(a.rate) {
+	if p.lead() <= softLead*a.rate {
 		only := a.place(p.at(p.start), p.at(p.start)-pickBefore*a.rate, partLength*a.rate)
 		m.Start, m.Stop = only, only
 		return m

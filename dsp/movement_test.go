@@ -116,6 +116,23 @@ func TestStartAndStopOfAMovementAreToldApart(t *testing.T) {
 	}
 }
 
+// A sound that grows once more within a millisecond has no stroke in it.
+func TestASoundOfTwoRisesShorterThanAStrokeIsOnePart(t *testing.T) {
+	at := instants(8)
+	src := scene(0.0005, at, func(_ int, t float64) float64 {
+		return 0.15*thud(t, 1900, 4300) + 0.3*thud(t-38, 1500, 3100, 5600)
+	})
+	m := locate(t, src, at)
+	if m.Lead != 0 {
+		t.Errorf("lead = %.1f samples, want none", m.Lead)
+	}
+	for i := range at {
+		if math.Abs(m.Start.At[i]-at[i]) > 12 || m.Stop.At[i] != m.Start.At[i] {
+			t.Errorf("sound %d from %.1f to %.1f, want %.1f", i, m.Start.At[i], m.Stop.At[i], at[i])
+		}
+	}
+}
+
 // Sounds made by one formula differ by nothing but the instant, so what is left
 // between those and the times found is the error of the alignment.
 func TestLikeSoundsAreTimedToATwentiethOfASample(t *testing.T) {

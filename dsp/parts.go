@@ -63,8 +63,8 @@ func (p *parts) steepest(last int) int {
 // at is the time of bin i in samples from the common instant.
 func (p *parts) at(i int) float64 { return float64((i - p.common) * p.bin) }
 
-// soft tells whether the start is a part of its own before the stop.
-func (p *parts) soft(rate float64) bool { return p.at(p.stop)-p.at(p.start) > pickAfter*rate }
+// lead is by how much the start comes before the stop, in samples.
+func (p *parts) lead() float64 { return p.at(p.stop) - p.at(p.start) }
 
 // passOver takes for the start the next bin before the stop in which power doubles,
 // or the stop itself. What is passed over may hide a start.
@@ -83,12 +83,12 @@ func (p *parts) passOver() {
 // each time. A sound with a power of signal so many times that of noise correlates
 // with the mean of the others by its share in both; these must, nearly.
 func (a *aligned) isPart(p *parts) bool {
-	const nearly, longest = 0.6, 0.001 // of that share; s
+	const nearly = 0.6 // of that share
 	if len(a.x) < fewestAlike {
 		return true
 	}
 	at := p.at(p.start)
-	length := math.Min(longest*a.rate, p.at(p.stop)-at)
+	length := math.Min(partLength*a.rate, p.at(p.stop)-at)
 	power := median(p.envelope[p.start : p.start+int(length)/p.bin])
 	expected := 1.0 // out of digital silence
 	if p.floor > 0 {
@@ -96,10 +96,27 @@ func (a *aligned) isPart(p *parts) bool {
 		others := signal * float64(len(a.x)-1)
 		expected = signal / (1 + signal) * others / (1 + others)
 	}
+	like, chance := a.alike(at, length), a.byChance(at, length)
+	return like >= chance+nearly*expected*(1-chance)
+}
+
+// byChance is how alike the sounds are, at most, in what lasts for length at some time
+// before an instant: what is moved to be alike is so a little.
+func (a *aligned) byChance(at, length float64) (most float64) {
+	apart := length + (partMargin+2*partShift)*a.rate
+	for before := apart; before < partReach*a.rate; before += apart {
+		most = math.Max(most, a.alike(at-before, length))
+	}
+	return most
+}
+
+// alike is the median likeness of what lasts for length from an instant on, laid over
+// the others'.
+func (a *aligned) alike(at, length float64) float64 {
 	b := a.clone()
 	b.byWaveform(a.compared(at, length))
 	like := median(b.likeness)
-	return like*math.Abs(like) >= nearly*expected
+	return like * math.Abs(like)
 }
 
 // movement tells what the parts show.

@@ -6,10 +6,6 @@ import (
 	"earshot/dsp"
 )
 
-// softLead is the lead of a start over its end stop, in s, from which it is a
-// movement of its own and not just how the stop's sound begins.
-const softLead = 0.0015
-
 // softest is how far below its loudest part a movement may start, in dB, and certain
 // how much more must have been audible for the absence of a start to mean that
 // there is none (common practice, no source: blades start up to 25 dB below their
@@ -113,7 +109,7 @@ func astray(opens, closes *dsp.Movements) float64 {
 // as m does: then that is the start, only as sudden as the stop.
 func (r *room) hides(other, m *dsp.Movements) bool {
 	const alike = 0.75 // of a stroke: the shortest that another may be
-	if m.Lead <= r.h.Samples(softLead) || other.Lead > alike*m.Lead {
+	if m.Lead == 0 || other.Lead > alike*m.Lead {
 		return false
 	}
 	if other.Lead == 0 && other.Depth < m.Drop+certain {
