@@ -58,10 +58,12 @@ func Overlay(src Source, channel int, first, second Template, loudest float64) (
 	}
 	hop := int(math.Round(cellHop * rate))
 	t, lag := aligning(x, first.waveform, second.waveform, hop*a.at, hop*(b.at-a.at), overlaidReach*hop)
+	// each lies where all of it does, and its start comes sooner or later from shot to shot
+	scatter := math.Hypot(first.scatter, second.scatter)
 	margin, bias := overlaidMargin*rate, math.Hypot(first.start.Bias, second.start.Bias)
 	return Overlaid{
 		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+lag) + margin,
-		U: math.Hypot(math.Sqrt(2.0/12), bias), Bias: bias,
+		U: math.Hypot(math.Hypot(math.Sqrt(2.0/12), scatter), bias), Bias: bias,
 		Gain: 10 * math.Log10(alone/left),
 	}, true, nil
 }

@@ -8,13 +8,14 @@ type Template struct {
 	waveform []float64 // their mean
 	powers   cells     // the mean of their powers over the noise before each
 	start    Times
+	scatter  float64 // standard deviation of the time from start to end stop, samples
 }
 
 // Template is the mean of the movements that are alike, laid with their starts over each
 // other; of nothing where they are too few. Where what comes so many samples after their
 // start is no more of them, it is known up to there; Inf for all that was heard.
 func (m *Movements) Template(until float64) Template {
-	t := Template{start: m.Start}
+	t := Template{start: m.Start, scatter: m.scatter()}
 	a := m.sounds
 	if a == nil {
 		return t
@@ -41,6 +42,13 @@ func (m *Movements) Template(until float64) Template {
 	}
 	t.powers = a.powers(like, m.Start.At, margin, int(end))
 	return t
+}
+
+// scatter is the standard deviation of the time from start to end stop, in samples, 0
+// where they are one sound.
+func (m *Movements) scatter() float64 {
+	leads := less(m.Stop.At, m.Start.At)
+	return spreadAbout(leads, median(leads))
 }
 
 // fewestTelling is how many sounds that are alike tell what others of their kind are like:
