@@ -81,9 +81,9 @@ func (p *parts) passOver() {
 // isPart tells whether what begins at the start is the same in all the sounds and so
 // is a part of the movement: not what a codec spreads before a sound, which differs
 // each time. A sound with a power of signal so many times that of noise correlates
-// with the mean of the others by its share in both; these must, nearly.
+// with the mean of the others by its share in both; these must be nearer to that than to
+// what chance makes.
 func (a *aligned) isPart(p *parts) bool {
-	const nearly = 0.6 // of that share
 	if len(a.x) < fewestAlike {
 		return true
 	}
@@ -97,7 +97,7 @@ func (a *aligned) isPart(p *parts) bool {
 		expected = signal / (1 + signal) * others / (1 + others)
 	}
 	like, chance := a.alike(at, length), a.byChance(at, length)
-	return like >= chance+nearly*expected*(1-chance)
+	return like >= chance+expected*(1-chance)/2
 }
 
 // byChance is how alike the sounds are, at most, in what lasts for length at some time

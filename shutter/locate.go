@@ -75,11 +75,11 @@ func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close ds
 		// durations off by up to a stroke, either way
 		return EdgeStop, opens.Stop, closes.Stop, math.Max(opens.Lead, closes.Lead) / math.Sqrt(3)
 	case hidden, !one && stop < far*start:
-		return EdgeStop, opens.Stop, closes.Stop, stop * astray(opens, closes)
+		return EdgeStop, opens.Stop, closes.Stop, astray(stop, opens, closes)
 	case one:
 		return EdgeStart, opens.Start, closes.Start, 0
 	}
-	return EdgeStart, opens.Start, closes.Start, start * astray(opens, closes)
+	return EdgeStart, opens.Start, closes.Start, astray(start, opens, closes)
 }
 
 // commonTo is the standard uncertainty that all durations between the two have in
@@ -90,17 +90,27 @@ func commonTo(open, close dsp.Times) float64 { return math.Hypot(open.Bias, clos
 // same ring drives both (common practice, no source).
 const likeStrokes = 0.05
 
-// astray is what must be added, in squares, to the uncertainties of starts and stops,
-// as a factor on each, to explain by how much the strokes of opening and closing come
-// out different: what results differ by beyond what they say is shared out among them
-// in proportion to that (R. T. Birge, Physical Review 40, 1932; from memory).
-func astray(opens, closes *dsp.Movements) float64 {
-	differ := math.Abs(opens.Lead-closes.Lead) - likeStrokes*math.Max(opens.Lead, closes.Lead)
+// alike is the share of a stroke that another has at least: where it seems shorter, a
+// part of one was mistaken.
+const alike = 0.75
+
+// astray is what must be added, in squares, to the uncertainty that starts, or stops, have
+// in common, to explain by how much the strokes of opening and closing come out different:
+// what results differ by beyond what they say is shared out among them in proportion to
+// that (R. T. Birge, Physical Review 40, 1932; from memory). Where it is too much to be
+// explained by that, a part was mistaken, which may be any of them.
+func astray(common float64, opens, closes *dsp.Movements) float64 {
+	const mistaken = 3 // standard uncertainties: one in 400 by chance
+	longer, shorter := math.Max(opens.Lead, closes.Lead), math.Min(opens.Lead, closes.Lead)
+	differ := longer - shorter - likeStrokes*longer
 	ratio := differ / math.Hypot(commonTo(opens.Start, closes.Start), commonTo(opens.Stop, closes.Stop))
-	if !(ratio > 1) {
+	switch {
+	case !(ratio > 1):
 		return 0
+	case ratio > mistaken && shorter < alike*longer:
+		return differ / math.Sqrt(3)
 	}
-	return math.Sqrt(ratio*ratio - 1)
+	return common * math.Sqrt(ratio*ratio-1)
 }
 
 // hides tells whether noise may hide in other a start such as m has, all of it or
@@ -108,7 +118,6 @@ func astray(opens, closes *dsp.Movements) float64 {
 // would not be heard; and else not where other rises again as long after its beginning
 // as m does: then that is the start, only as sudden as the stop.
 func (r *room) hides(other, m *dsp.Movements) bool {
-	const alike = 0.75 // of a stroke: the shortest that another may be
 	if m.Lead == 0 || other.Lead > alike*m.Lead {
 		return false
 	}

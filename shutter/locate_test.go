@@ -31,6 +31,7 @@ func TestBothEndsAreTimedByTheEdgeThatIsKnownBetter(t *testing.T) {
 		{"strokes that come out different leave a doubt", movement(3, 0.03, 0.03), movement(4, 0.03, 0.03), EdgeStart, 0.4, 0.6},
 		{"little of it in what is known far better", movement(3, 0.03, 0.03), movement(5, 0.03, 0.7), EdgeStart, 0.05, 0.15},
 		{"and as little in the stop", movement(3, 0.7, 0.03), movement(5, 0.03, 0.03), EdgeStop, 0.05, 0.15},
+		{"too much to be explained so may be a mistake in any", movement(3, 0.03, 0.03), movement(5, 0.03, 0.3), EdgeStart, 0.9, 1.2},
 		{"a stop without a start may be the start", movement(3, 0.03, 0.03), &dsp.Movements{Depth: 10}, EdgeStop, 1.7, 1.8},
 	}
 	for _, tt := range tests {
