@@ -96,7 +96,8 @@ func (a *aligned) isPart(p *parts) bool {
 		others := signal * float64(len(a.x)-1)
 		expected = signal / (1 + signal) * others / (1 + others)
 	}
-	like, chance := a.alike(at, length), a.byChance(at, length)
+	b := a.whitenedBefore(at)
+	like, chance := b.alike(at, length), b.byChance(at, length)
 	return like >= chance+expected*(1-chance)/2
 }
 

@@ -20,6 +20,18 @@ func (a *aligned) carried(w pickWindow) float64 {
 	return product / power
 }
 
+// whitenedBefore are the sounds whitened by what is heard of them before an instant, so
+// that swings of the noise that all have, as those of hum, don't make them alike.
+func (a *aligned) whitenedBefore(at float64) *aligned {
+	b := a.clone()
+	b.x = make([][]float64, len(a.x))
+	carried := a.carried(pickWindow{from: int(at - pickBefore*a.rate), otherwise: at})
+	for i, x := range a.x {
+		b.x[i] = append([]float64{0}, whitened(x, carried)...)
+	}
+	return b
+}
+
 // whitened is what x holds from its second sample on, but for what is carried over from
 // each to the next. What is left of noise is nearly white, as a pick by AIC takes it to
 // be: else slow swings of the noise are picked for an onset, and hide the fast first wave
