@@ -158,16 +158,24 @@ func (a *Account) addNeighbours(c *Candidate, i int) {
 	}
 	if i > 0 && a.firings[i-1].Closed {
 		before := a.firings[i-1]
-		gap := f.Open - before.Close
+		gap := f.Open - before.Close - a.lead()
 		c.Evidence = append(c.Evidence,
 			Evidence{repeats(&pair{span: before.Duration()}, &pair{span: f.Duration()}), fmt.Sprintf("it lasts %s, and the firing before %s", timeText(f.Duration()), timeText(before.Duration()))},
-			Evidence{winding(gap), fmt.Sprintf("it opens %.2f s after the firing before closed: winding takes most of a second", gap)})
+			Evidence{winding(gap), fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", gap)})
 	}
 	if i+1 < len(a.firings) && a.firings[i+1].Closed {
 		after := a.firings[i+1]
 		c.Evidence = append(c.Evidence,
 			Evidence{repeats(&pair{span: f.Duration()}, &pair{span: after.Duration()}), fmt.Sprintf("the firing after lasts %s", timeText(after.Duration()))})
 	}
+}
+
+// lead is by how much an opening comes after the release, s.
+func (a *Account) lead() float64 {
+	if a.voice == nil {
+		return 0
+	}
+	return a.voice.lead
 }
 
 // timing says how a firing was timed, and how sure of that.

@@ -10,8 +10,9 @@ import (
 const rearm = 0.2
 
 // best is the sequence of pairs with the largest total score, no two of which
-// overlap, by dynamic programming. pairs are ordered by closing.
-func (r *room) best(pairs []pair) []pair {
+// overlap, by dynamic programming. pairs are ordered by closing; their openings come a
+// lead, s, after the release.
+func (r *room) best(pairs []pair, lead float64) []pair {
 	const back = 200 // pairs looked back over: more than overlap within longestSpan
 	n := len(pairs)
 	total := make([]float64, n) // of the best sequence that ends with pair i
@@ -25,7 +26,7 @@ func (r *room) best(pairs []pair) []pair {
 		total[i], from[i] = p.score(), -1
 		consider := func(b int) {
 			if without := p.score() + total[b]; without+mostRepeat > total[i] {
-				if t := without + r.follows(&pairs[b], p); t > total[i] {
+				if t := without + r.follows(&pairs[b], p, lead); t > total[i] {
 					total[i], from[i] = t, b
 				}
 			}
@@ -54,8 +55,8 @@ func (r *room) best(pairs []pair) []pair {
 }
 
 // follows weighs q as the next firing after p.
-func (r *room) follows(p, q *pair) float64 {
-	return repeats(p, q) + winding(r.gap(p, q))
+func (r *room) follows(p, q *pair, lead float64) float64 {
+	return repeats(p, q) + winding(r.gap(p, q)-lead)
 }
 
 // gap is the time between the closing of p and the opening of q, s.
@@ -78,7 +79,7 @@ func repeats(p, q *pair) float64 {
 	return odds
 }
 
-// winding weighs the time in s between a closing and the next opening: a shutter
+// winding weighs the time in s between a closing and the next release: a shutter
 // must be wound or cocked, which takes most of a second.
 func winding(gap float64) float64 {
 	const usual = 0.8

@@ -11,7 +11,7 @@ import (
 
 // mostOf is the largest total of any chain of the pairs, tried one by one, in which
 // each opens at least rearm after the one before it closed; 0 for none at all.
-func mostOf(r *room, pairs []pair) float64 {
+func mostOf(r *room, pairs []pair, lead float64) float64 {
 	most := 0.0
 	for chosen := range 1 << len(pairs) {
 		total, last := 0.0, -1
@@ -25,7 +25,7 @@ func mostOf(r *room, pairs []pair) float64 {
 					total = math.Inf(-1)
 					break
 				}
-				total += r.follows(&pairs[last], &pairs[i])
+				total += r.follows(&pairs[last], &pairs[i], lead)
 			}
 			last = i
 		}
@@ -52,15 +52,16 @@ func TestBestChainIsTheBestOfAll(t *testing.T) {
 		slices.SortFunc(pairs, func(p, q pair) int {
 			return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 		})
-		set := r.best(pairs)
+		lead := rapid.Float64Range(0, longestLead).Draw(t, "lead")
+		set := r.best(pairs, lead)
 		sum := 0.0
 		for i := range set {
 			sum += set[i].score()
 			if i > 0 {
-				sum += r.follows(&set[i-1], &set[i])
+				sum += r.follows(&set[i-1], &set[i], lead)
 			}
 		}
-		if want := mostOf(r, pairs); math.Abs(sum-want) > 1e-9 {
+		if want := mostOf(r, pairs, lead); math.Abs(sum-want) > 1e-9 {
 			t.Errorf("the chain of %d adds up to %g, the best to %g", len(set), sum, want)
 		}
 	})

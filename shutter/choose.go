@@ -70,7 +70,7 @@ func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair, v *vo
 				possible = append(possible, p)
 			}
 		}
-		next := r.best(possible)
+		next := r.best(possible, v.lead)
 		if same(next, set) {
 			*grown = append(*grown, through...)
 			return next, v

@@ -59,8 +59,8 @@ func (v *voice) worth(set []pair) float64 {
 }
 
 // convincing tells whether a set is the firings of a shutter at all, given its worth and
-// what is left of that with the sounds it leaves unexplained: sounds that have nothing of a firing but that they come in like pairs are a
-// clock's, or somebody's at a keyboard.
+// what is left of that with the sounds it leaves unexplained: sounds that have nothing of
+// a firing but that they come in like pairs are a clock's, or somebody's at a keyboard.
 func (v *voice) convincing(set []pair, worth, left float64) bool {
 	all := inOrder(set, v.fast)
 	others := float64(max(0, len(set)-few))
