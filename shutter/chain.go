@@ -72,7 +72,7 @@ func repeats(p, q *pair) float64 {
 	const unlike = 2.0 // stops: how far the spans of two pairs by chance lie apart
 	step := math.Abs(math.Log2(q.span / p.span))
 	chance := normal(step/unlike) / unlike
-	odds := math.Min(math.Log(stepOdds(step, turned)/chance), mostRepeat)
+	odds := math.Min(math.Log(stepOdds(step, turned, erring)/chance), mostRepeat)
 	if step > unlike { // the further apart, the less it is one shutter's
 		odds = math.Min(odds, 0)
 	}

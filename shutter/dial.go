@@ -21,22 +21,35 @@ const (
 )
 
 // stepOdds is the density, a stop, of a step between the spans of two successive
-// firings, given how likely it is that the dial was turned between them.
-func stepOdds(step, turned float64) float64 {
-	again := (1-erring)*normal(step/shotToShot)/shotToShot + erring*normal(step/unsteady)/unsteady
+// firings, given how likely it is that the dial was turned between them, and that the
+// shutter did not repeat.
+func stepOdds(step, turned, errs float64) float64 {
+	again := (1-errs)*normal(step/shotToShot)/shotToShot + errs*normal(step/unsteady)/unsteady
 	away := bystop*normal((math.Abs(step)-1)/aboutstop)/aboutstop/2 + (1-bystop)/dialStops
 	return (1-turned)*again + turned*away
 }
 
 // nextOdds is the density, a stop, of the span of a firing after those before it. What
 // follows one that erred is like the one before that.
-func nextOdds(before []float64, x, turned float64) float64 {
+func nextOdds(before []float64, x, turned, errs float64) float64 {
 	n := len(before)
-	odds := stepOdds(x-before[n-1], turned)
+	odds := stepOdds(x-before[n-1], turned, errs)
 	if n > 1 {
-		odds = (1-erring)*odds + erring*stepOdds(x-before[n-2], turned)
+		odds = (1-erring)*odds + erring*stepOdds(x-before[n-2], turned, errs)
 	}
 	return odds
+}
+
+// firedOdds is the logarithm of the density of spans, in stops, the first of them given, as
+// those of a shutter that repeats but for a few firings, with that of one which doesn't
+// repeat: as many shutters don't, against those that do, as firings err.
+func firedOdds(x []float64, turned float64) float64 {
+	steady, erratic := 0.0, math.Log(erring)
+	for i := 1; i < len(x); i++ {
+		steady += math.Log(nextOdds(x[:i], x[i], turned, erring))
+		erratic += math.Log(nextOdds(x[:i], x[i], turned, 1))
+	}
+	return floats.LogSumExp([]float64{steady, erratic})
 }
 
 // dialOdds weighs the spans of a set, in time order, as a logarithm of odds: those
@@ -50,15 +63,10 @@ func dialOdds(set []pair) float64 {
 		return 0
 	}
 	x, middle, sd := spanStops(set)
-	var dial, one float64
-	for i := 1; i < len(x); i++ {
-		dial += math.Log(nextOdds(x[:i], x[i], turned))
-		one += math.Log(nextOdds(x[:i], x[i], 0))
-	}
 	spread := math.Max(math.Sqrt(stat.MomentAbout(2, x, middle, nil)), shotToShot) // of all of them
 	most, all := aboutOdds(x, middle, sd), aboutOdds(x, middle, spread)
 	other := floats.LogSumExp([]float64{most, all}) - math.Ln2 // one is as likely as the other
-	return math.Max(dial, one) - other
+	return math.Max(firedOdds(x, turned), firedOdds(x, 0)) - other
 }
 
 // aboutOdds is the logarithm of the density of spans, in stops, the first of them given,
