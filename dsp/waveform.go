@@ -106,13 +106,13 @@ func lagUncertainty(template []float64, rho float64) float64 {
 }
 
 // fineLag is the lag by which x, longer than y by reach on either side, must be moved
-// back to be most like y, and the normalised correlation there. The lag is the vertex of
-// the parabola through the largest correlation and its neighbours.
+// back to be most like y, and the normalised correlation there; 0 and −1 of silence. The
+// lag is the vertex of the parabola through the largest correlation and its neighbours.
 func fineLag(x, y []float64, reach int) (lag, rho float64) {
 	n := len(y)
 	correlations := make([]float64, len(x)-n+1)
 	xx, yy, faint := dot(x[:n], x[:n]), dot(y, y), 1e-9*dot(x, x)
-	best, rho := 0, -1.0
+	best, rho := reach, -1.0 // of silence none is better
 	for k := range correlations {
 		c := -1.0
 		if xx > faint && yy > 0 { // what is fainter is silence but for rounding
