@@ -32,6 +32,25 @@ func TestCorrelationDoesNotHearHowLoudASoundIs(t *testing.T) {
 	}
 }
 
+// What is moved is moved against what stays, which is in the same frame.
+func TestASoundUnlikeTheMostTypicalStays(t *testing.T) {
+	const at, odd = 1440, 4
+	a := &aligned{rate: 48000}
+	for i, off := range []float64{0, 6, 6, 6, 0} {
+		src := scene(0.0005, []float64{at + off}, func(_ int, t float64) float64 {
+			if i == odd {
+				return 0.3 * thud(t, 8200, 9700, 11300)
+			}
+			return 0.3 * thud(t, 1500, 3100, 5600)
+		})
+		a.x, a.shift = append(a.x, src.frames[:2640]), append(a.shift, at)
+	}
+	a.ontoMostTypical(stretch{-24, 96, 14})
+	if a.shift[odd] != at || math.Abs(a.shift[1]-a.shift[0]-6) > 1 {
+		t.Errorf("laid at %.1f, want the last at %d and the second 6 after the first", a.shift, at)
+	}
+}
+
 func TestSilenceIsMovedNowhere(t *testing.T) {
 	silence, sound := make([]float64, 9), []float64{0.5, -0.25, 1, 0.125, -1}
 	if lag, rho := fineLag(silence, sound, 2); lag != 0 || rho != -1 {

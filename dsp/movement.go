@@ -43,8 +43,8 @@ type Times struct {
 type Movements struct {
 	Start, Stop Times
 
-	// Lead is by how many samples the start comes before the end stop, 0 where
-	// they are one sound. Drop is how far the start lies below the loudest part,
+	// Lead is by how many samples the start comes before the end stop, 1.5 ms and more,
+	// or 0 where they are one sound. Drop is how far the start lies below the loudest part,
 	// and Depth how far below it a start would still have been heard, dB.
 	Lead, Drop, Depth float64
 
@@ -115,21 +115,17 @@ func (a *aligned) movements() *Movements {
 	}
 	m := p.movement(a.rate)
 	m.sounds = a
-	stop := p.at(p.stop)
-	if p.lead() <= softLead*a.rate {
-		only := a.place(p.at(p.start), p.at(p.start)-pickBefore*a.rate, partLength*a.rate)
-		m.Start, m.Stop = only, only
-		return m
+	start, stop := p.at(p.start), p.at(p.stop)
+	if p.lead() > softLead*a.rate {
+		length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
+		m.Start = a.place(start, start-pickBefore*a.rate, length)
+		m.Stop = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
+		if m.Lead = median(less(m.Stop.At, m.Start.At)); m.Lead > softLead*a.rate {
+			return m
+		}
 	}
-	start := p.at(p.start)
-	length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
-	m.Start = a.place(start, start-pickBefore*a.rate, length)
-	m.Stop = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-	var leads []float64
-	for i, start := range m.Start.At {
-		leads = append(leads, m.Stop.At[i]-start)
-	}
-	m.Lead = median(leads)
+	only := a.place(start, start-pickBefore*a.rate, partLength*a.rate)
+	m.Start, m.Stop, m.Lead = only, only, 0
 	return m
 }
 

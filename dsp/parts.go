@@ -80,9 +80,10 @@ func (p *parts) passOver() {
 
 // isPart tells whether what begins at the start is the same in all the sounds and so
 // is a part of the movement: not what a codec spreads before a sound, which differs
-// each time. A sound with a power of signal so many times that of noise correlates
-// with the mean of the others by its share in both; these must be nearer to that than to
-// what chance makes.
+// each time. The square of the correlation of a sound with the mean of the others is the
+// share of what both have in common in the power of either; it must be nearer to what the
+// power over noise lets expect than to what chance makes. Noise that is whitened lets
+// expect less than there is.
 func (a *aligned) isPart(p *parts) bool {
 	if len(a.x) < fewestAlike {
 		return true
@@ -112,7 +113,7 @@ func (a *aligned) byChance(at, length float64) (most float64) {
 }
 
 // alike is the median likeness of what lasts for length from an instant on, laid over
-// the others'.
+// the others', as the square of a correlation, with its sign.
 func (a *aligned) alike(at, length float64) float64 {
 	b := a.clone()
 	b.byWaveform(a.compared(at, length))

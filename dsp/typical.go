@@ -1,5 +1,10 @@
 package dsp
 
+import (
+	"maps"
+	"slices"
+)
+
 // ontoMostTypical moves each sound to where its waveform within w is most like that of
 // one of them, the one most like them all; those not alike enough stay, and so does the
 // middle of all. Against a mean two groups of sounds that lie a cycle apart may each stay
@@ -10,14 +15,14 @@ func (a *aligned) ontoMostTypical(w stretch) {
 		cuts = append(cuts, unit(cut(x, a.shift[i], w.from, w.to)))
 	}
 	typical := cuts[mostTypical(cuts)]
-	moves := make([]float64, len(a.x))
+	moves := map[int]float64{}
 	for i, x := range a.x {
 		wide := cut(x, a.shift[i], w.from-w.reach, w.to+w.reach)
 		if lag, rho := fineLag(wide, typical, w.reach); rho >= trustedLikeness {
 			moves[i] = lag
 		}
 	}
-	middle := median(moves)
+	middle := median(slices.Collect(maps.Values(moves)))
 	for i, move := range moves {
 		a.shift[i] += move - middle
 	}

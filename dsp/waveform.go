@@ -8,7 +8,8 @@ type stretch struct{ from, to, reach int }
 
 // byWaveform moves each sound, to a fraction of a sample, to where its waveform within w
 // is most like that of the most typical, and then like the mean of the others. Sounds
-// that are not alike enough stay. It returns the standard uncertainty of each move, +Inf where there was none.
+// that are not alike enough stay, in either. It returns the standard uncertainty of where
+// each lies against the mean, +Inf where it is not alike enough to tell.
 func (a *aligned) byWaveform(w stretch) (u []float64) {
 	u = make([]float64, len(a.x))
 	a.ontoMostTypical(w)

@@ -17,8 +17,7 @@ type Blades struct {
 	// with, and Drawn where most of them have no lead that could be told.
 	Strength, Drawn float64
 
-	after float64 // s from the onset to the loudest half millisecond
-	reach float64 // s from the onset within which the loudest was looked for
+	after float64 // of an opening, s from the onset to the loudest half millisecond
 }
 
 const (
@@ -44,6 +43,7 @@ func (r *room) attend(src dsp.Source, firings []Firing) error {
 		}
 	}
 	everyBeat(firings)
+	missStrikes(firings)
 	compareBlades(firings, func(f *Firing) *Blades { return &f.Opening })
 	compareBlades(firings, func(f *Firing) *Blades { return &f.Closing })
 	return nil
@@ -65,7 +65,7 @@ func Levelled(firings []Firing) {
 // strikes listens to the opening and the closing. The mirror that returns over the
 // second curtain is no bounce.
 func (r *room) strikes(src dsp.Source, f *Firing) error {
-	half := r.h.Samples(f.Duration() / 2)
+	half := r.h.Samples(openingHeard(f))
 	open, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Open), math.Inf(1), half)
 	if err != nil {
 		return err
@@ -74,8 +74,8 @@ func (r *room) strikes(src dsp.Source, f *Firing) error {
 	if err != nil {
 		return err
 	}
-	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead), after: r.h.Seconds(open.After), reach: f.Duration() / 2}
-	f.Closing = Blades{Level: close.Level, after: r.h.Seconds(close.After), reach: math.Inf(1)}
+	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead), after: r.h.Seconds(open.After)}
+	f.Closing = Blades{Level: close.Level}
 	if f.Duration() >= leadClear {
 		f.Closing.Lead = r.h.Seconds(close.Lead)
 	}
@@ -85,27 +85,29 @@ func (r *room) strikes(src dsp.Source, f *Firing) error {
 	return nil
 }
 
-// missStrikes takes for not measured what was listened to for less long than a movement
-// of the clip takes to strike: where a firing is so fast, what was heard is its start.
-func missStrikes(firings []Firing, of func(*Firing) *Blades) {
+// missStrikes takes for not measured the openings that were listened to for less long than
+// one of the clip takes to strike: where a firing is so fast, what was heard is its start.
+func missStrikes(firings []Firing) {
 	var after []float64
 	for i := range firings {
-		if b := of(&firings[i]); b.Level != 0 {
+		if b := &firings[i].Opening; b.Level != 0 {
 			after = append(after, b.after)
 		}
 	}
 	strikes := median(after)
 	for i := range firings {
-		if b := of(&firings[i]); b.reach < strikes {
-			*b = Blades{}
+		if f := &firings[i]; f.Opening.Level != 0 && openingHeard(f) < strikes {
+			f.Opening = Blades{}
 		}
 	}
 }
 
+// openingHeard is how long an opening is listened to, s: half of the firing.
+func openingHeard(f *Firing) float64 { return f.Duration() / 2 }
+
 // compareBlades fills in how the openings, or the closings, of a clip compare with
 // their median.
 func compareBlades(firings []Firing, of func(*Firing) *Blades) {
-	missStrikes(firings, of)
 	var levels, leads []float64
 	for i := range firings {
 		if b := of(&firings[i]); b.Level != 0 {

@@ -90,9 +90,9 @@ func commonTo(open, close dsp.Times) float64 { return math.Hypot(open.Bias, clos
 // same ring drives both (common practice, no source).
 const likeStrokes = 0.05
 
-// alike is the share of a stroke that another has at least: where it seems shorter, a
+// leastStroke is the share of a stroke that another has at least: where it seems shorter, a
 // part of one was mistaken.
-const alike = 0.75
+const leastStroke = 0.75
 
 // astray is what must be added, in squares, to the uncertainty that starts, or stops, have
 // in common, to explain by how much the strokes of opening and closing come out different:
@@ -107,8 +107,8 @@ func astray(common float64, opens, closes *dsp.Movements) float64 {
 	switch {
 	case !(ratio > 1):
 		return 0
-	case ratio > mistaken && shorter < alike*longer:
-		return differ / math.Sqrt(3)
+	case ratio > mistaken && shorter < leastStroke*longer:
+		return math.Max(differ/math.Sqrt(3), common*math.Sqrt(ratio*ratio-1))
 	}
 	return common * math.Sqrt(ratio*ratio-1)
 }
@@ -118,7 +118,7 @@ func astray(common float64, opens, closes *dsp.Movements) float64 {
 // would not be heard; and else not where other rises again as long after its beginning
 // as m does: then that is the start, only as sudden as the stop.
 func (r *room) hides(other, m *dsp.Movements) bool {
-	if m.Lead == 0 || other.Lead > alike*m.Lead {
+	if m.Lead == 0 || other.Lead > leastStroke*m.Lead {
 		return false
 	}
 	if other.Lead == 0 && other.Depth < m.Drop+certain {

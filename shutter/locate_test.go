@@ -48,3 +48,19 @@ func TestBothEndsAreTimedByTheEdgeThatIsKnownBetter(t *testing.T) {
 		})
 	}
 }
+
+// The more strokes differ the less sure all durations are, however well each part is known.
+func TestDoubtNeverFallsAsStrokesDifferMore(t *testing.T) {
+	for _, bias := range [][2]float64{{0.02, 0.02}, {0.3, 0.03}, {0.03, 0.3}, {0.1, 0.2}} {
+		last := 0.0
+		for lead := 144.0; lead <= 480; lead++ {
+			opens := &dsp.Movements{Start: dsp.Times{Bias: 48 * bias[0]}, Stop: dsp.Times{Bias: 48 * bias[1]}, Lead: 144}
+			closes := &dsp.Movements{Start: dsp.Times{Bias: 48 * bias[0]}, Stop: dsp.Times{Bias: 48 * bias[1]}, Lead: lead}
+			doubt := astray(commonTo(opens.Start, closes.Start), opens, closes)
+			if doubt < last-1e-9 {
+				t.Fatalf("biases of %v ms, strokes of 3 and %.2f ms: in doubt by %.1f samples, by %.1f where they differ less", bias, lead/48, doubt, last)
+			}
+			last = doubt
+		}
+	}
+}

@@ -19,7 +19,7 @@ func (j *judging) hangsOpen() {
 	for i, f := range j.check.Firings {
 		switch {
 		case f.Unfit != "" || placed[i] || !j.hangsAnywhere(f.Firing):
-		case f.Reason == misfitReason:
+		case len(j.laying.Misfits) > 0:
 			j.unjudgedHung = append(j.unjudgedHung, i)
 		default:
 			loose = append(loose, i)

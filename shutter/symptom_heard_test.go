@@ -59,6 +59,7 @@ func TestSymptomsHeardInSingleFirings(t *testing.T) {
 		{"a weak closing", func(f []Firing) { f[0].Closing.Strength = -8 }, []SymptomName{LazyBlades}, []int{0}, "in firing 1 the closing is 8 dB weaker"},
 		{"one hardly weaker", func(f []Firing) { f[0].Closing.Strength = -5 }, nil, nil, ""},
 		{"both weak alike, as from further off", func(f []Firing) { f[0].Closing.Strength, f[0].Opening.Strength = -9, -8 }, nil, nil, ""},
+		{"a weak closing of which the opening could not be measured, which may be further off", func(f []Firing) { f[0].Opening, f[0].Closing.Strength = Blades{}, -9 }, nil, nil, ""},
 		{"a drawn-out opening that strikes as weakly as one so slow does", func(f []Firing) { f[3].Opening.Drawn, f[3].Opening.Strength = 2.8, -5.5 }, []SymptomName{LazyBlades}, []int{3}, "the opening is drawn out 2.8 times as long"},
 		{"one hardly longer", func(f []Firing) { f[3].Opening.Drawn, f[3].Opening.Strength = 1.8, -5.5 }, nil, nil, ""},
 		{"one that strikes as hard as ever, and something was heard before it", func(f []Firing) { f[3].Opening.Drawn, f[3].Closing.Drawn = 2.8, 32 }, nil, nil, ""},

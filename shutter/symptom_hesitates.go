@@ -35,8 +35,8 @@ func (j *judging) falterText(indices []int) string {
 // faltering returns those of the firings, all of one speed, whose buzz falters and which
 // last longer for it: while the escapement stands still, no time runs off it. So each is
 // held against the median of those that do not falter, where there are any, and is longer
-// by more nearly what it stood still for than by nothing. Of one that lasts no longer,
-// something else was heard, as speech that pauses, and the escapement ran on.
+// by half of what it stood still for at least. Of one that lasts no longer, something else
+// was heard, as speech that pauses, and the escapement ran on.
 func (j *judging) faltering(indices []int) []int {
 	var with []int
 	var others []float64 // durations, s
@@ -50,10 +50,10 @@ func (j *judging) faltering(indices []int) []int {
 	if len(others) == 0 {
 		return with
 	}
-	usual := median(others)
+	without := median(others)
 	return slices.DeleteFunc(with, func(i int) bool {
 		f := &j.check.Firings[i].Firing
-		return f.Duration()-usual < f.Buzz.still()/2
+		return f.Duration()-without < f.Buzz.still()/2
 	})
 }
 

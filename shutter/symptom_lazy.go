@@ -11,7 +11,7 @@ import (
 // The limits of blades that move as those of the other firings of a clip do. Both
 // must be exceeded: the size, and so many times what the other firings scatter.
 const (
-	lazyDrawn   = 2.0 // times as long drawn, or as weak as what is
+	lazyDrawn   = 2.0 // times as long drawn; and dB weaker, as what takes so long is
 	lazyApart   = 4   // dB weaker against the others than the other end of the firing is, which is as far from the recorder
 	lazyScatter = 4.5 // standard deviations, as told by the median absolute deviation
 	lazyLevel   = 1   // dB, the least that levels are taken to scatter
@@ -102,9 +102,10 @@ func laziness(f *Firing, open, close usual) string {
 }
 
 // weaker tells whether blades move much more weakly than usual, and than at the
-// other end of the firing.
+// other end of the firing; not where that was not measured, as of firings so fast, which
+// may be further off alike.
 func (u usual) weaker(b, other Blades) bool {
-	return b.Strength <= -max(weakened(lazyDrawn), lazyScatter*u.level) && b.Strength <= other.Strength-lazyApart
+	return other.Level != 0 && b.Strength <= -max(weakened(lazyDrawn), lazyScatter*u.level) && b.Strength <= other.Strength-lazyApart
 }
 
 // longer tells whether blades move for much longer than usual, and strike as blades so
