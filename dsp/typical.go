@@ -7,7 +7,7 @@ import (
 
 // ontoMostTypical moves each sound to where its waveform within w is most like that of
 // one of them, the one most like them all; those not alike enough stay, and so does the
-// middle of all. Against a mean two groups of sounds that lie a cycle apart may each stay
+// middle of the others. Against a mean two groups of sounds that lie a cycle apart may each stay
 // where they are, being most of what they are compared with; a single sound has one place.
 func (a *aligned) ontoMostTypical(w stretch) {
 	var cuts [][]float64

@@ -56,11 +56,14 @@ func (r *room) best(pairs []pair, lead float64) []pair {
 
 // follows weighs q as the next firing after p.
 func (r *room) follows(p, q *pair, lead float64) float64 {
-	return repeats(p, q) + winding(r.gap(p, q)-lead)
+	return repeats(p, q) + r.wound(p, q, lead)
 }
 
-// gap is the time between the closing of p and the opening of q, s.
-func (r *room) gap(p, q *pair) float64 { return r.sounds[q.open].at - r.sounds[p.close].at }
+// wound weighs the time between the closing of p and the release of q, a lead before that
+// opens.
+func (r *room) wound(p, q *pair, lead float64) float64 {
+	return winding(r.sounds[q.open].at - lead - r.sounds[p.close].at)
+}
 
 // mostRepeat is the most that a repeated span is worth.
 const mostRepeat = 3

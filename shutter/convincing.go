@@ -40,7 +40,7 @@ func (v *voice) worth(set []pair) float64 {
 	for i := range all {
 		each += all[i].evidence
 		if i > 0 {
-			sum += winding(v.r.gap(&all[i-1], &all[i]) - v.lead)
+			sum += v.r.wound(&all[i-1], &all[i], v.lead)
 		}
 	}
 	for i := range set {

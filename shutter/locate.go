@@ -104,13 +104,14 @@ func astray(common float64, opens, closes *dsp.Movements) float64 {
 	longer, shorter := math.Max(opens.Lead, closes.Lead), math.Min(opens.Lead, closes.Lead)
 	differ := longer - shorter - likeStrokes*longer
 	ratio := differ / math.Hypot(commonTo(opens.Start, closes.Start), commonTo(opens.Stop, closes.Stop))
-	switch {
-	case !(ratio > 1):
+	if !(ratio > 1) {
 		return 0
-	case ratio > mistaken && shorter < leastStroke*longer:
-		return math.Max(differ/math.Sqrt(3), common*math.Sqrt(ratio*ratio-1))
 	}
-	return common * math.Sqrt(ratio*ratio-1)
+	doubt := common * math.Sqrt(ratio*ratio-1)
+	if ratio > mistaken && shorter < leastStroke*longer {
+		return math.Max(doubt, differ/math.Sqrt(3))
+	}
+	return doubt
 }
 
 // hides tells whether noise may hide in other a start such as m has, all of it or
