@@ -84,11 +84,13 @@ func (m *Movements) RisesAgain(other *Movements) bool {
 // to most has no part. Each is then placed by its own alignment, and the whole
 // class by the median of the picks of all, so that intervals between sounds of
 // one class are known far better than a single pick is.
+// They come at least so many samples after the loudest part of another movement, which is
+// no part of them, or +Inf.
 //
 // Reference: VanDecar, J. C. and Crosson, R. S. (1990). Determination of
 // teleseismic relative phase arrival times using multi-channel cross-correlation
 // and least squares. Bulletin of the Seismological Society of America 80(1).
-func LocateMovements(src Source, channel int, loudest []float64) (*Movements, error) {
+func LocateMovements(src Source, channel int, loudest []float64, after float64) (*Movements, error) {
 	if len(loudest) == 0 {
 		return &Movements{}, nil
 	}
@@ -105,7 +107,9 @@ func LocateMovements(src Source, channel int, loudest []float64) (*Movements, er
 		}
 		x, origin = append(x, e), append(origin, float64(from))
 	}
-	return align(rate, x, origin, at).movements(), nil
+	a := align(rate, x, origin, at)
+	a.since = math.Max(-alignBefore*rate, partLength*rate-after)
+	return a.movements(), nil
 }
 
 func (a *aligned) movements() *Movements {

@@ -39,7 +39,7 @@ func scene(noise float64, at []float64, sound func(i int, t float64) float64) *m
 		x[k] = noise * rng.NormFloat64()
 	}
 	for i, t := range at {
-		for k := max(0, int(t)-600); k < min(len(x), int(t)+2400); k++ {
+		for k := max(0, int(t)-1200); k < min(len(x), int(t)+2400); k++ {
 			x[k] += sound(i, float64(k)-t)
 		}
 	}
@@ -64,7 +64,7 @@ func moved(at []float64, by func(i int) float64) (out []float64) {
 
 func locate(t *testing.T, src Source, loudest []float64) *Movements {
 	t.Helper()
-	m, err := LocateMovements(src, 0, loudest)
+	m, err := LocateMovements(src, 0, loudest, math.Inf(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,6 +113,29 @@ func TestStartAndStopOfAMovementAreToldApart(t *testing.T) {
 				t.Errorf("lead = %.1f samples, drop %.1f dB, depth %.1f; want %d, %.0f and more than that", m.Lead, m.Drop, m.Depth, lead, tt.drop)
 			}
 		})
+	}
+}
+
+// The closing of a fast firing starts while its opening still rings, and as loud as that
+// is.
+func TestAMovementRightAfterAnotherBeginsAfterIt(t *testing.T) {
+	const apart, lead = 720, 288 // samples: 15 and 6 ms
+	at := instants(5)
+	src := scene(0.0005, at, func(_ int, t float64) float64 {
+		return 0.1*thud(t+apart+lead, 1700, 4100) + 0.3*thud(t+apart, 1300, 2900, 5200) +
+			0.1*thud(t+lead, 1900, 4300) + 0.3*thud(t, 1500, 3100, 5600)
+	})
+	m, err := LocateMovements(src, 0, at, apart)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range at {
+		if math.Abs(m.Start.At[i]-at[i]+lead) > 12 || math.Abs(m.Stop.At[i]-at[i]) > 12 {
+			t.Errorf("movement %d from %.1f to %.1f, want %.1f to %.1f", i, m.Start.At[i], m.Stop.At[i], at[i]-lead, at[i])
+		}
+	}
+	if m = locate(t, src, at); math.Abs(m.Lead-lead) < 12 {
+		t.Errorf("lead = %.1f samples though nothing was told of the other: the case tells nothing", m.Lead)
 	}
 }
 

@@ -14,36 +14,56 @@ type parts struct {
 	start, stop, loudest int     // bins
 	floor                float64 // power before the movement
 	threshold            float64 // power from which it shows
+	rings                bool    // another movement, before it
 }
 
 // parts finds start and end stop. The start is the first part that is louder than
 // all that was heard in the time before a movement can have begun: noise, and beats
-// of an escapement, which come at another time before every closing. The stop is
-// where power rises most.
+// of an escapement, which come at another time before every closing. Where another
+// movement still rings in that time it is the first rise out of this. The stop is where
+// power rises most.
 func (a *aligned) parts() *parts {
 	bin := max(4, int(math.Round(partBin*a.rate)))
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
+	since := max(0, before+int(a.since)/bin)
 	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
 	p := &parts{envelope: envelope, bin: bin, common: before, start: before, stop: before, loudest: loudestFrom(envelope, before-reach)}
 	peak := envelope[p.loudest]
 	if peak == 0 {
 		return p
 	}
-	last := before - reach
+	last := max(since, before-reach)
 	for envelope[last] < stopFraction*peak {
 		last++
 	}
 	from := max(1, last-reach)
 	p.floor = median(envelope[:from])
-	p.threshold = math.Max(slices.Max(envelope[:from])*a.significant(bin), startFraction*peak)
-	p.start = last
+	p.start, p.stop = last, p.steepest(last)
+	if p.rings = from-since < reach; p.rings {
+		from = max(from, since)
+		p.start = p.firstRise(from, last, int(partLength*a.rate)/bin)
+		p.threshold = math.Max(slices.Max(envelope[from-1:p.start]), startFraction*peak)
+		return p
+	}
+	p.threshold = math.Max(slices.Max(envelope[since:from])*a.significant(bin), startFraction*peak)
 	for i := last - 1; i > from; i-- {
 		if envelope[i] > p.threshold && envelope[i-1] > p.threshold {
 			p.start = i - 1
 		}
 	}
-	p.stop = p.steepest(last)
 	return p
+}
+
+// firstRise is the first bin from from on, before last, from which power is four times all
+// that it was for length before, or else last: what still rings only falls.
+func (p *parts) firstRise(from, last, length int) int {
+	const rise = 4 // 6 dB
+	for i := from; i < last; i++ {
+		if min(p.envelope[i], p.envelope[i+1]) > rise*slices.Max(p.envelope[i-length:i]) {
+			return i
+		}
+	}
+	return last
 }
 
 // steepest is the bin from last on in which power begins to rise most.
@@ -98,7 +118,10 @@ func (a *aligned) isPart(p *parts) bool {
 		expected = signal / (1 + signal) * others / (1 + others)
 	}
 	b := a.whitenedBefore(at)
-	like, chance := b.alike(at, length), b.byChance(at, length)
+	like, chance := b.alike(at, length), 0.0
+	if !p.rings { // what rings is alike too
+		chance = b.byChance(at, length)
+	}
 	return like >= chance+expected*(1-chance)/2
 }
 

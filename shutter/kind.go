@@ -67,7 +67,7 @@ func (r *room) stopToStop(src dsp.Source, pairs []pair) ([]Firing, error) {
 	for i := range pairs {
 		ends = append(ends, r.h.Samples(r.sounds[pairs[i].open].at), r.h.Samples(r.sounds[pairs[i].close].at))
 	}
-	m, err := dsp.LocateMovements(src, r.h.Channel, ends)
+	m, err := dsp.LocateMovements(src, r.h.Channel, ends, math.Inf(1))
 	if err != nil {
 		return nil, err
 	}

@@ -19,16 +19,18 @@ const (
 // movements looks again at the openings and the closings of pairs.
 func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movements, err error) {
 	var o, c []float64
+	soonest := math.Inf(1)
 	for i := range pairs {
 		o = append(o, r.h.Samples(r.sounds[pairs[i].open].at))
 		if pairs[i].close != never {
 			c = append(c, r.h.Samples(r.sounds[pairs[i].close].at))
+			soonest = math.Min(soonest, pairs[i].span)
 		}
 	}
-	if opens, err = dsp.LocateMovements(src, r.h.Channel, o); err != nil {
+	if opens, err = dsp.LocateMovements(src, r.h.Channel, o, math.Inf(1)); err != nil {
 		return nil, nil, err
 	}
-	closes, err = dsp.LocateMovements(src, r.h.Channel, c)
+	closes, err = dsp.LocateMovements(src, r.h.Channel, c, r.h.Samples(soonest)) // none begins before its opening
 	return opens, closes, err
 }
 
