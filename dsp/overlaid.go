@@ -17,13 +17,17 @@ const (
 	overlaidReach  = 2      // hops by which the waveforms may lie elsewhere
 )
 
-// Overlaid is what was found of two movements that make one sound.
-type Overlaid struct {
-	First, Second float64 // where they start, samples from the start of the clip
-	U             float64 // standard uncertainty of the time between, samples
-	Bias          float64 // the part of U that all found by the same two movements have in common, samples
-	Gain          float64 // dB by which both leave less unexplained than either alone
+// Interval is the time between two like instants of two movements, in samples from the
+// start of the clip.
+type Interval struct {
+	First, Second float64
+	U             float64 // standard uncertainty of the time between
+	Bias          float64 // the part of U that all found by the same two movements have in common
 }
+
+// Overlaid is what was found of two movements that make one sound: the time between their
+// starts and that between their end stops.
+type Overlaid struct{ Start, Stop Interval }
 
 // Overlay looks in the sound whose loudest part begins at loudest, in samples, for
 // the one movement followed closely by the other, each as it is in the mean of its
@@ -57,25 +61,66 @@ func Overlay(src Source, channel int, first, second Template, loudest float64) (
 		return o, false, nil
 	}
 	hop := int(math.Round(cellHop * rate))
-	t, lag := aligning(x, first.waveform, second.waveform, hop*a.at, hop*(b.at-a.at), overlaidReach*hop)
-	// each lies where all of it does, and its start comes sooner or later from shot to shot
-	scatter := math.Hypot(first.scatter, second.scatter)
-	margin, bias := overlaidMargin*rate, math.Hypot(first.start.Bias, second.start.Bias)
+	return laid(x, float64(from), rate, &first, &second, hop*a.at, hop*(b.at-a.at)), true, nil
+}
+
+// laid is where the two movements lie in x, which begins at sample from of the clip, given
+// about where the first does and by how much later the second. Each is laid where all of it
+// lies best, which is as its end stop does, give or take what strokes scatter, and then its
+// start by itself: that comes sooner or later from shot to shot. x is no more itself
+// afterwards.
+func laid(x []float64, from, rate float64, first, second *Template, at, lag int) Overlaid {
+	at, lag, louder := aligning(x, first.waveform, second.waveform, at, lag, overlaidReach*int(math.Round(cellHop*rate)))
+	reach := int(partShift * rate)
+	a, ua := first.startIn(x, at, reach)
+	for k, y := range first.waveform[:min(len(first.waveform), len(x)-at)] {
+		x[at+k] -= louder * y
+	}
+	b, ub := second.startIn(x, at+lag, reach)
+	origin := from + overlaidMargin*rate
+	starts, stops := math.Hypot(first.startBias, second.startBias), math.Hypot(first.stopBias, second.stopBias)
 	return Overlaid{
-		First: float64(from) + float64(t) + margin, Second: float64(from) + float64(t+lag) + margin,
-		U: math.Hypot(math.Hypot(math.Sqrt(2.0/12), scatter), bias), Bias: bias,
-		Gain: 10 * math.Log10(alone/left),
-	}, true, nil
+		Start: Interval{origin + a, origin + b, math.Hypot(math.Hypot(ua, ub), starts), starts},
+		Stop: Interval{origin + float64(at) + first.stroke, origin + float64(at+lag) + second.stroke,
+			math.Hypot(math.Hypot(math.Sqrt2*wholeSample, math.Hypot(first.scatter, second.scatter)), stops), stops},
+	}
+}
+
+// wholeSample is the standard uncertainty of an instant that is known to a sample, in
+// samples.
+const wholeSample = 0.289
+
+// startIn is where the movement starts in x, and its standard uncertainty, both in samples,
+// given where it lies by all of it: by its start alone, within a reach of that, where this
+// is as it mostly is. Where one that is weaker than all else that is heard there lies
+// further off than strokes scatter, another wave of it may have been taken for the first,
+// and it lies anywhere between.
+func (t *Template) startIn(x []float64, at, reach int) (start, u float64) {
+	const over, near = math.Sqrt2 / 2, 3 // a correlation: half of the power; standard deviations
+	whole, wholeU := float64(at), math.Hypot(wholeSample, t.scatter)
+	if t.part == 0 {
+		return whole, wholeU
+	}
+	part := t.waveform[:t.part]
+	lag, rho := fineLag(cut(x, whole, -reach, len(part)+reach), part, reach)
+	switch {
+	case rho < trustedLikeness:
+		return whole, wholeU
+	case rho < over && math.Abs(lag) > near*wholeU:
+		return whole + lag/2, math.Hypot(wholeU, lag/math.Sqrt(12))
+	}
+	return whole + lag, lagUncertainty(part, rho)
 }
 
 // aligning is the time of the first of two waveforms, and the lag of the second, at
-// which both explain most of x, by least squares: within a reach of those told, and
-// these where none of the waveforms is in x.
-func aligning(x, first, second []float64, t, lag, reach int) (int, int) {
+// which both explain most of x, by least squares, and how many times itself the first is
+// then: within a reach of those told, and these where none of the waveforms is in x.
+func aligning(x, first, second []float64, t, lag, reach int) (bestT, bestLag int, louder float64) {
 	a, b := products(x, first, len(x)), products(x, second, len(x))
 	ab := products(first, second, min(len(first), lag+reach+1))
 	aa, bb := energy(first), energy(second)
-	bestT, bestLag, most := t, lag, 0.0
+	bestT, bestLag = t, lag
+	most := 0.0
 	for d := max(1, lag-reach); d <= lag+reach; d++ {
 		common := 0.0
 		if d < len(ab) {
@@ -86,11 +131,11 @@ func aligning(x, first, second []float64, t, lag, reach int) (int, int) {
 			p, q := a[k], b[k+d]
 			u, v := (p*bb-q*common)/det, (q*aa-p*common)/det
 			if e := u*p + v*q; u > 0 && v > 0 && e > most {
-				bestT, bestLag, most = k, d, e
+				bestT, bestLag, louder, most = k, d, u, e
 			}
 		}
 	}
-	return bestT, bestLag
+	return bestT, bestLag, louder
 }
 
 // products is the sum over i of x[k+i]·y[i], for k from 0 to below n.

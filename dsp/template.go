@@ -7,15 +7,18 @@ import "math"
 type Template struct {
 	waveform []float64 // their mean
 	powers   cells     // the mean of their powers over the noise before each
-	start    Times
-	scatter  float64 // standard deviation of the time from start to end stop, samples
+
+	stroke              float64 // from start to end stop, samples, 0 where they are one sound
+	scatter             float64 // its standard deviation
+	startBias, stopBias float64 // of the movements
+	part                int     // of the waveform, samples: the start without any of the end stop, 0 where they are one sound
 }
 
 // Template is the mean of the movements that are alike, laid with their starts over each
 // other; of nothing where they are too few. Where what comes so many samples after their
 // start is no more of them, it is known up to there; Inf for all that was heard.
 func (m *Movements) Template(until float64) Template {
-	t := Template{start: m.Start, scatter: m.scatter()}
+	t := Template{stroke: m.Lead, scatter: m.scatter(), startBias: m.Start.Bias, stopBias: m.Stop.Bias}
 	a := m.sounds
 	if a == nil {
 		return t
@@ -39,6 +42,9 @@ func (m *Movements) Template(until float64) Template {
 	t.waveform = sumOf(cuts)
 	for k := range t.waveform {
 		t.waveform[k] /= float64(len(like))
+	}
+	if m.Lead > 0 {
+		t.part = margin + int(math.Min(partLength*a.rate, m.Lead-partShift*a.rate))
 	}
 	t.powers = a.powers(like, m.Start.At, margin, int(end))
 	return t

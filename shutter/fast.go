@@ -44,12 +44,13 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 		if !ok {
 			continue
 		}
+		between := o.Start
 		if edge == EdgeStop {
-			o.First, o.Second = o.First+opens.Lead, o.Second+closes.Lead
+			between = o.Stop
 		}
-		f := Firing{Edge: edge, Closed: true, U: r.h.Seconds(math.Hypot(o.U, doubt)), Common: r.h.Seconds(math.Hypot(o.Bias, doubt)),
-			Open: r.h.Seconds(o.First), Close: r.h.Seconds(o.Second)}
-		if r.h.Samples(f.Duration()) < math.Max(opens.Lead, closes.Lead) {
+		f := Firing{Edge: edge, Closed: true, U: r.h.Seconds(math.Hypot(between.U, doubt)), Common: r.h.Seconds(math.Hypot(between.Bias, doubt)),
+			Open: r.h.Seconds(between.First), Close: r.h.Seconds(between.Second)}
+		if r.h.Samples(f.Duration()) < leastStroke*math.Max(opens.Lead, closes.Lead) {
 			continue // blades close no sooner than they have opened
 		}
 		all = append(all, fast{pair{open: i, close: i, span: f.Duration()}, f})
