@@ -14,24 +14,29 @@ type choice struct {
 	fast []fast // firings besides, whose ends are one sound each
 	may  []int  // sounds that may be such firings, where these were not looked for yet
 
+	teaches bool // only what fast firings are like: without these it is not all of a set
+
 	voice *voice
 	left  float64 // what is left of its evidence after all is weighed
 }
 
-// newChoice weighs a set, of the voice it has, as if all were fast firings that may be,
-// and tells whether it is worth looking for these: it is a shutter's then, or too brief to
-// show by itself that it is.
-func (r *room) newChoice(set []pair, v *voice) (c choice, worth bool) {
-	c = choice{set: set, voice: v}
+// newChoice weighs a set as if all were fast firings that may be, and tells whether it is
+// worth looking for these: it is a shutter's then, or too brief to show by itself that it
+// is.
+func (r *room) newChoice(set []pair) (c choice, worth bool) {
+	c = choice{set: set, voice: r.voice(set)}
 	c.may = r.either(c.voice, set)
 	return c, c.weigh() || len(c.may) > few && len(set) >= few && allBrief(set)
 }
 
-// brief is the pairs of a set that are no longer than the parts of one tick may be. With
-// those between firings so fast that their ends are one sound, which may be like either
-// end, it may have grown into one.
+// brief is the pairs that are no longer than the parts of one tick may be.
 func brief(set []pair) []pair {
 	return slices.DeleteFunc(slices.Clone(set), func(p pair) bool { return p.span > tick })
+}
+
+// likely is the pairs that are firings more likely than not, each by itself.
+func likely(set []pair) []pair {
+	return slices.DeleteFunc(slices.Clone(set), func(p pair) bool { return p.evidence <= 0 })
 }
 
 // allBrief tells whether a set has no other pairs than brief ones.
@@ -49,14 +54,14 @@ func (c *choice) weigh() bool {
 // the few of which most may be; none where none is the firings of a shutter. What was
 // found so is left out where more is left without.
 func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
-	const tries = 3 // a search reads the clip again
+	const tries = 6 // a search reads the clip again
 	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.left, a.left) })
 	best.left = math.Inf(-1)
 	for i, c := range all {
 		if i >= tries && len(best.set) > 0 {
 			break
 		}
-		if c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
+		if c.teaches && len(c.may) == 0 || c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
 			continue
 		}
 		fast, err := r.fast(src, &c)
@@ -67,7 +72,7 @@ func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
 		without, with := c, c
 		with.set, with.fast = sparing(c.set, pairsOf(fast)), fast
 		for _, c := range []choice{without, with} {
-			if len(c.set) > 0 && c.weigh() && c.left > best.left {
+			if len(c.set) > 0 && (len(c.fast) > 0 || !c.teaches) && c.weigh() && c.left > best.left {
 				best = c
 			}
 		}

@@ -67,7 +67,7 @@ func (v *voice) convincing(set []pair, worth, left float64) bool {
 	if !shows(all) {
 		others = 0
 	}
-	return worth > 0 && left > -unpaired*stranger*others && !v.r.beats(set) && !v.r.beats(all)
+	return worth > 0 && left > -unpaired*stranger*others && !v.r.beats(all)
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers

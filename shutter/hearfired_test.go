@@ -115,8 +115,10 @@ func TestFiringsAreFoundAndTimed(t *testing.T) {
 		}))},
 		{name: "blades that start softly", now: &shares{0.99, 0.99, 0.833, 0.91}, record: inRoom(fire(slow(2), func(s *synth.Shutter) { s.Soft = true }))},
 		{name: "a shutter that never buzzes", now: &shares{0.99, 0.986, 0.95, 0.91}, record: inRoom(fire(slow(2), func(s *synth.Shutter) { s.BeatRate = 0 }))},
-		{name: "firings too fast for two sounds after slower ones", now: &shares{0.773, 0.81, 0.95, 0.58}, record: inRoom(fire([]synth.Setting{
+		{name: "firings too fast for two sounds after slower ones", now: &shares{0.95, 0.98, 0.95, 0.83}, record: inRoom(fire([]synth.Setting{
 			{Label: "1/8", Nominal: 0.125, Count: 3}, {Label: "1/125", Nominal: 1.0 / 128, Count: 2}, {Label: "1/250", Nominal: 1.0 / 256, Count: 2}}, nil))},
+		{name: "nothing but fast firings", now: &shares{0.94, 0.98, 0.95, 0.75}, record: inRoom(fire([]synth.Setting{
+			{Label: "1/60", Nominal: 1.0 / 64, Count: 3}, {Label: "1/125", Nominal: 1.0 / 128, Count: 3}, {Label: "1/250", Nominal: 1.0 / 256, Count: 2}}, nil))},
 		{name: "firings between knocks", now: &shares{0.99, 0.986, 0.95, 0.91}, record: inRoom(func(seed uint64) synth.Take {
 			take := fire(slow(2), nil)(seed)
 			take.Distractors = []synth.Distractor{{Kind: synth.Knock}}
