@@ -14,7 +14,7 @@ type choice struct {
 	fast []fast // firings besides, whose ends are one sound each
 	may  []int  // sounds that may be such firings, where these were not looked for yet
 
-	teaches bool // only what fast firings are like: without these it is not all of a set
+	missing int // pairs it was taken out of: as many fast firings must be found instead
 
 	voice *voice
 	left  float64 // what is left of its evidence after all is weighed
@@ -61,7 +61,7 @@ func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
 		if i >= tries && len(best.set) > 0 {
 			break
 		}
-		if c.teaches && len(c.may) == 0 || c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
+		if len(c.may) < c.missing || c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
 			continue
 		}
 		fast, err := r.fast(src, &c)
@@ -72,7 +72,7 @@ func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
 		without, with := c, c
 		with.set, with.fast = sparing(c.set, pairsOf(fast)), fast
 		for _, c := range []choice{without, with} {
-			if len(c.set) > 0 && (len(c.fast) > 0 || !c.teaches) && c.weigh() && c.left > best.left {
+			if len(c.set) > 0 && len(c.fast) >= c.missing && c.weigh() && c.left > best.left {
 				best = c
 			}
 		}

@@ -18,23 +18,28 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 	})
 	var all []choice
-	add := func(set []pair, teaches bool) {
-		if len(set) == 0 || slices.ContainsFunc(all, func(c choice) bool { return same(c.set, set) }) {
+	add := func(set []pair, missing int) {
+		if len(set) == 0 {
+			return
+		}
+		if i := slices.IndexFunc(all, func(c choice) bool { return same(c.set, set) }); i >= 0 {
+			all[i].missing = min(all[i].missing, missing)
 			return
 		}
 		if c, worth := r.newChoice(set); worth {
-			c.teaches = teaches
+			c.missing = missing
 			all = append(all, c)
 		}
 	}
 	soon := brief(pairs)
 	for _, set := range r.grown(soon, likely(soon)) {
-		add(set, false)
+		add(set, 0)
 	}
 	for _, set := range r.grown(pairs, pairs) {
-		add(withoutWaits(set), false)
-		add(brief(set), false)
-		add(likely(set), true)
+		add(withoutWaits(set), 0)
+		add(brief(set), 0)
+		sure := likely(set)
+		add(sure, len(set)-len(sure))
 	}
 	return r.surest(src, all)
 }
