@@ -108,7 +108,7 @@ func LocateMovements(src Source, channel int, loudest []float64, after float64) 
 		x, origin = append(x, e), append(origin, float64(from))
 	}
 	a := align(rate, x, origin, at)
-	a.since = math.Max(-alignBefore*rate, partLength*rate-after)
+	a.since = math.Max(-alignBefore*rate, math.Min(-partReach*rate, partLength*rate-after))
 	return a.movements(), nil
 }
 

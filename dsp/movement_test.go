@@ -139,6 +139,22 @@ func TestAMovementRightAfterAnotherBeginsAfterIt(t *testing.T) {
 	}
 }
 
+func TestAMovementSoonerThanBladesMoveIsLookedForAllTheSame(t *testing.T) {
+	at := instants(5)
+	src := scene(0.0005, at, func(_ int, t float64) float64 { return 0.3 * thud(t, 1500, 3100, 5600) })
+	for _, after := range []float64{0, 10, 300, 432, 440, math.Inf(1)} { // samples
+		m, err := LocateMovements(src, 0, at, after)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range at {
+			if math.Abs(m.Stop.At[i]-at[i]) > 12 {
+				t.Errorf("%g after another: movement %d at %.1f, want %.1f", after, i, m.Stop.At[i], at[i])
+			}
+		}
+	}
+}
+
 // A sound that grows once more within a millisecond has no stroke in it.
 func TestASoundOfTwoRisesShorterThanAStrokeIsOnePart(t *testing.T) {
 	at := instants(8)

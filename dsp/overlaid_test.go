@@ -149,3 +149,20 @@ func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
 		t.Errorf("error %v, want that of the source", err)
 	}
 }
+
+// The next movement may follow sooner than the start of this one is compared for.
+func TestATemplateHoldsNoMoreThanComesBeforeTheNext(t *testing.T) {
+	at := instants(9)
+	src := scene(thirtyUnder/3, at, func(_ int, t float64) float64 { return 0.1*thud(t, 1900, 4300) + opens(t-240) })
+	m := locate(t, src, moved(at, func(int) float64 { return 240 }))
+	if m.Lead == 0 {
+		t.Fatal("one part only: the case tells nothing")
+	}
+	known := m.Template(50)
+	if _, ok, err := Overlay(src, 0, known, known, at[0]); err != nil || ok && len(known.waveform) == 0 {
+		t.Errorf("ok = %v, error %v", ok, err)
+	}
+	if known.part > len(known.waveform) || len(known.waveform) > 100 {
+		t.Errorf("the start is %d samples of %d known", known.part, len(known.waveform))
+	}
+}

@@ -32,7 +32,7 @@ func (a *aligned) parts() *parts {
 	if peak == 0 {
 		return p
 	}
-	last := max(since, before-reach)
+	last := before - reach
 	for envelope[last] < stopFraction*peak {
 		last++
 	}

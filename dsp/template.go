@@ -44,7 +44,7 @@ func (m *Movements) Template(until float64) Template {
 		t.waveform[k] /= float64(len(like))
 	}
 	if m.Lead > 0 {
-		t.part = margin + int(math.Min(partLength*a.rate, m.Lead-partShift*a.rate))
+		t.part = min(len(t.waveform), margin+int(math.Min(partLength*a.rate, m.Lead-partShift*a.rate)))
 	}
 	t.powers = a.powers(like, m.Start.At, margin, int(end))
 	return t
