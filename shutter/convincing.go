@@ -76,7 +76,8 @@ func (v *voice) convincing(set []pair, worth, left float64) bool {
 // steps of a dial or is closed long before half the beat, at which a clock tocks.
 func (r *room) beats(set []pair) bool {
 	const (
-		enough = 3    // firings by which a beat can be told, if it is kept thrice as well
+		enough = 3    // firings by which a beat can be told, if it is kept thrice as well,
+		many   = 12   // and by which that of every other can
 		evenly = 0.03 // an interval this near to a whole number is in time, as a part of the beat
 		tocks  = 0.3  // of the shortest interval: a clock's next tick comes no sooner
 	)
@@ -100,7 +101,17 @@ func (r *room) beats(set []pair) bool {
 	if len(set) == enough {
 		near /= 3
 	}
-	return inTime(intervals, shortest, near)
+	return inTime(intervals, shortest, near) || len(set) > many && tickTocks(intervals, near/3)
+}
+
+// tickTocks tells whether every other interval keeps time with the next, as near as said:
+// a clock's tock need not come half way between its ticks.
+func tickTocks(intervals []float64, near float64) bool {
+	var twos []float64
+	for i := 1; i < len(intervals); i++ {
+		twos = append(twos, intervals[i-1]+intervals[i])
+	}
+	return inTime(twos, slices.Min(twos), near)
 }
 
 // inTime tells whether most of the intervals are whole numbers of one beat, each as

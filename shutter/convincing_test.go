@@ -63,6 +63,33 @@ func TestIntervalsKeepTimeThoughBeatsAreMissed(t *testing.T) {
 	}
 }
 
+func TestAClockThatLimpsKeepsTime(t *testing.T) {
+	at := func(i int) float64 { return float64(i) + 0.05*float64(i%2) + 0.002*math.Sin(float64(5*i*i)) }
+	wound := func(i int) float64 { return 2*float64(i) + 0.3*math.Sin(float64(5*i*i)) }
+	tests := []struct {
+		name string
+		n    int
+		at   func(i int) float64
+		want bool
+	}{
+		{"the parts of its ticks and tocks", 14, at, true},
+		{"eight tell too little of every other", 8, at, false},
+		{"nobody winds so evenly", 14, wound, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r, set := &room{}, []pair(nil)
+			for i := range tt.n {
+				r.sounds = append(r.sounds, sound{at: tt.at(i)}, sound{at: tt.at(i) + 0.02})
+				set = append(set, pair{open: 2 * i, close: 2*i + 1, span: 0.02})
+			}
+			if got := r.beats(set); got != tt.want {
+				t.Errorf("beats = %v, want %v", got, tt.want)
+			}
+		})
+	}
+}
+
 func TestWhatBuzzesDoesNotBeat(t *testing.T) {
 	r, set := &room{}, []pair(nil)
 	for i := range 6 {
