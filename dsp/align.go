@@ -32,7 +32,7 @@ type aligned struct {
 	origin   []float64   // the sample of the clip that x[i][0] is
 	shift    []float64   // index in x[i] of the common instant
 	likeness []float64   // correlation of each with the mean of the others
-	since    float64     // from when on they are heard at all, samples from the common instant
+	since    float64     // the earliest that they may begin, samples from the common instant
 }
 
 // clone is a copy whose sounds can be moved by themselves.

@@ -84,8 +84,8 @@ func (m *Movements) RisesAgain(other *Movements) bool {
 // to most has no part. Each is then placed by its own alignment, and the whole
 // class by the median of the picks of all, so that intervals between sounds of
 // one class are known far better than a single pick is.
-// They come at least so many samples after the loudest part of another movement, which is
-// no part of them, or +Inf.
+// The soonest of them comes so many samples, after, behind the loudest part of another
+// movement, which is no part of any; +Inf where nothing is known of that.
 //
 // Reference: VanDecar, J. C. and Crosson, R. S. (1990). Determination of
 // teleseismic relative phase arrival times using multi-channel cross-correlation

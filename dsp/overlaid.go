@@ -66,9 +66,8 @@ func Overlay(src Source, channel int, first, second Template, loudest float64) (
 
 // laid is where the two movements lie in x, which begins at sample from of the clip, given
 // about where the first does and by how much later the second. Each is laid where all of it
-// lies best, which is as its end stop does, give or take what strokes scatter, and then its
-// start by itself: that comes sooner or later from shot to shot. x is no more itself
-// afterwards.
+// lies best, as the louder of its parts does, and then its start by itself: strokes vary from
+// shot to shot. x is no more itself afterwards.
 func laid(x []float64, from, rate float64, first, second *Template, at, lag int) Overlaid {
 	at, lag, louder := aligning(x, first.waveform, second.waveform, at, lag, overlaidReach*int(math.Round(cellHop*rate)))
 	reach := int(partShift * rate)
@@ -77,7 +76,7 @@ func laid(x []float64, from, rate float64, first, second *Template, at, lag int)
 		x[at+k] -= louder * y
 	}
 	b, ub := second.startIn(x, at+lag, reach)
-	origin := from + overlaidMargin*rate
+	origin := from + float64(int(overlaidMargin*rate)) // as templates were cut
 	starts, stops := math.Hypot(first.startBias, second.startBias), math.Hypot(first.stopBias, second.stopBias)
 	return Overlaid{
 		Start: Interval{origin + a, origin + b, math.Hypot(math.Hypot(ua, ub), starts), starts},
@@ -94,7 +93,7 @@ const wholeSample = 0.289
 // given where it lies by all of it: by its start alone, within a reach of that, where this
 // is as it mostly is. Where one that is weaker than all else that is heard there lies
 // further off than strokes scatter, another wave of it may have been taken for the first,
-// and it lies anywhere between.
+// and at the bound of the reach it is not known where it is best: it lies anywhere between.
 func (t *Template) startIn(x []float64, at, reach int) (start, u float64) {
 	const over, near = math.Sqrt2 / 2, 3 // a correlation: half of the power; standard deviations
 	whole, wholeU := float64(at), math.Hypot(wholeSample, t.scatter)
@@ -106,7 +105,7 @@ func (t *Template) startIn(x []float64, at, reach int) (start, u float64) {
 	switch {
 	case rho < trustedLikeness:
 		return whole, wholeU
-	case rho < over && math.Abs(lag) > near*wholeU:
+	case math.Abs(lag) > float64(reach)-1, rho < over && math.Abs(lag) > near*wholeU:
 		return whole + lag/2, math.Hypot(wholeU, lag/math.Sqrt(12))
 	}
 	return whole + lag, lagUncertainty(part, rho)

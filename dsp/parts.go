@@ -40,9 +40,7 @@ func (a *aligned) parts() *parts {
 	p.floor = median(envelope[:from])
 	p.start, p.stop = last, p.steepest(last)
 	if p.rings = from-since < reach; p.rings {
-		from = max(from, since)
-		p.start = p.firstRise(from, last, int(partLength*a.rate)/bin)
-		p.threshold = math.Max(slices.Max(envelope[from-1:p.start]), startFraction*peak)
+		p.firstRise(max(from, since), int(partLength*a.rate)/bin)
 		return p
 	}
 	p.threshold = math.Max(slices.Max(envelope[since:from])*a.significant(bin), startFraction*peak)
@@ -54,16 +52,19 @@ func (a *aligned) parts() *parts {
 	return p
 }
 
-// firstRise is the first bin from from on, before last, from which power is four times all
-// that it was for length before, or else last: what still rings only falls.
-func (p *parts) firstRise(from, last, length int) int {
+// firstRise takes for the start, from bin from on, the first of two bins in which power is
+// four times all that it was for length before: what still rings only falls.
+func (p *parts) firstRise(from, length int) {
 	const rise = 4 // 6 dB
-	for i := from; i < last; i++ {
-		if min(p.envelope[i], p.envelope[i+1]) > rise*slices.Max(p.envelope[i-length:i]) {
-			return i
+	last := p.start
+	least := startFraction * p.envelope[p.loudest]
+	for p.start = from; ; p.start++ {
+		before := p.envelope[p.start-length : p.start]
+		p.floor, p.threshold = median(before), math.Max(rise*slices.Max(before), least)
+		if p.start >= last || min(p.envelope[p.start], p.envelope[p.start+1]) > p.threshold {
+			return
 		}
 	}
-	return last
 }
 
 // steepest is the bin from last on in which power begins to rise most.

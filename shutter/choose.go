@@ -11,7 +11,8 @@ import (
 // shutter has one sound of opening and one of closing, and repeats what it does. It keeps
 // what most looks like a shutter, of all that are alike and of those that last no longer
 // than the parts of one tick may: between firings so fast that their ends are one sound,
-// which may be like either end, a set grows into other pairs. It returns the error of src,
+// which may be like either end, a set grows into other pairs. And of each set what is likely
+// by itself may find fast firings that make up for the rest. It returns the error of src,
 // wrapped.
 func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 	slices.SortFunc(pairs, func(p, q pair) int {
@@ -50,7 +51,7 @@ func (r *room) grown(pairs, seeds []pair) (sets [][]pair) {
 	const tries = 24 // far more than there are kinds of sounds in pairs
 	seeds = slices.Clone(seeds)
 	slices.SortFunc(seeds, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
-	var grown [][]pair         // the sets that earlier seeds grew through
+	var passed [][]pair        // the sets that earlier seeds grew through
 	known := map[[2]int]bool{} // the pairs in those they grew into
 	for _, seed := range seeds {
 		if known[[2]int{seed.open, seed.close}] {
@@ -59,7 +60,7 @@ func (r *room) grown(pairs, seeds []pair) (sets [][]pair) {
 		if len(sets) == tries {
 			break
 		}
-		set := r.grow(pairs, seed, &grown)
+		set := r.grow(pairs, seed, &passed)
 		for _, p := range set {
 			known[[2]int{p.open, p.close}] = true
 		}
@@ -74,8 +75,8 @@ const worthless = 8
 // grow finds the firings of a shutter that sounds like seed: those that the
 // others are like, again and again until they stay the same. It returns none where
 // there are none, or where an earlier seed has grown through the same set and into the
-// same firings. To grown it adds the sets it grows through.
-func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair) {
+// same firings. To passed it adds the sets it grows through.
+func (r *room) grow(pairs []pair, seed pair, passed *[][]pair) (set []pair) {
 	const rounds = 5 // it settles in two or three
 	set = []pair{seed}
 	v := r.voice(set)
@@ -90,10 +91,10 @@ func (r *room) grow(pairs []pair, seed pair, grown *[][]pair) (set []pair) {
 		}
 		next := r.best(possible, v.lead)
 		if same(next, set) {
-			*grown = append(*grown, through...)
+			*passed = append(*passed, through...)
 			return next
 		}
-		if len(next) == 0 || slices.ContainsFunc(*grown, func(g []pair) bool { return same(g, next) }) {
+		if len(next) == 0 || slices.ContainsFunc(*passed, func(g []pair) bool { return same(g, next) }) {
 			return nil
 		}
 		through = append(through, next)

@@ -67,7 +67,8 @@ func (v *voice) convincing(set []pair, worth, left float64) bool {
 	if !shows(all) {
 		others = 0
 	}
-	return worth > 0 && left > -unpaired*stranger*others && !v.r.beats(all)
+	most := 2*len(set) >= len(all) // a few of many may keep time by chance
+	return worth > 0 && left > -unpaired*stranger*others && !(most && v.r.beats(set)) && !v.r.beats(all)
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers

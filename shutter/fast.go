@@ -51,7 +51,7 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 		f := Firing{Edge: edge, Closed: true, U: r.h.Seconds(math.Hypot(between.U, doubt)), Common: r.h.Seconds(math.Hypot(between.Bias, doubt)),
 			Open: r.h.Seconds(between.First), Close: r.h.Seconds(between.Second)}
 		if r.h.Samples(f.Duration()) < leastStroke*math.Max(opens.Lead, closes.Lead) {
-			continue // blades close no sooner than they have opened
+			continue // blades close no sooner than they have opened, and strokes differ
 		}
 		all = append(all, fast{pair{open: i, close: i, span: f.Duration()}, f})
 	}

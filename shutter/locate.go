@@ -30,7 +30,7 @@ func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movem
 	if opens, err = dsp.LocateMovements(src, r.h.Channel, o, math.Inf(1)); err != nil {
 		return nil, nil, err
 	}
-	closes, err = dsp.LocateMovements(src, r.h.Channel, c, r.h.Samples(soonest)) // none begins before its opening
+	closes, err = dsp.LocateMovements(src, r.h.Channel, c, r.h.Samples(soonest))
 	return opens, closes, err
 }
 
