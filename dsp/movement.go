@@ -84,6 +84,7 @@ func (m *Movements) RisesAgain(other *Movements) bool {
 // to most has no part. Each is then placed by its own alignment, and the whole
 // class by the median of the picks of all, so that intervals between sounds of
 // one class are known far better than a single pick is.
+//
 // The soonest of them comes so many samples, after, behind the loudest part of another
 // movement, which is no part of any; +Inf where nothing is known of that.
 //

@@ -60,16 +60,16 @@ func Overlay(src Source, channel int, first, second Template, loudest float64) (
 	if !m.needsTwo(alone, left) {
 		return o, false, nil
 	}
-	hop := int(math.Round(cellHop * rate))
-	return laid(x, float64(from), rate, &first, &second, hop*a.at, hop*(b.at-a.at)), true, nil
+	return laid(x, float64(from), rate, &first, &second, a.at, b.at-a.at), true, nil
 }
 
 // laid is where the two movements lie in x, which begins at sample from of the clip, given
-// about where the first does and by how much later the second. Each is laid where all of it
+// about where the first does and by how much later the second, in hops. Each is laid where all of it
 // lies best, as the louder of its parts does, and then its start by itself: strokes vary from
 // shot to shot. x is no more itself afterwards.
 func laid(x []float64, from, rate float64, first, second *Template, at, lag int) Overlaid {
-	at, lag, louder := aligning(x, first.waveform, second.waveform, at, lag, overlaidReach*int(math.Round(cellHop*rate)))
+	hop := int(math.Round(cellHop * rate))
+	at, lag, louder := aligning(x, first.waveform, second.waveform, hop*at, hop*lag, hop*overlaidReach)
 	reach := int(partShift * rate)
 	a, ua := first.startIn(x, at, reach)
 	for k, y := range first.waveform[:min(len(first.waveform), len(x)-at)] {

@@ -20,13 +20,13 @@ type choice struct {
 	left  float64 // what is left of its evidence after all is weighed
 }
 
-// newChoice weighs a set as if all were fast firings that may be, and tells whether it is
-// worth looking for these: it is a shutter's then, or too brief to show by itself that it
-// is.
-func (r *room) newChoice(set []pair) (c choice, worth bool) {
-	c = choice{set: set, voice: r.voice(set)}
-	c.may = r.either(c.voice, set)
-	return c, c.weigh() || len(c.may) > few && len(set) >= few && allBrief(set)
+// worthwhile weighs a choice of a set as if all were fast firings that may be, and tells
+// whether it is worth looking for these: it is a shutter's then, or too brief to show by
+// itself that it is.
+func (r *room) worthwhile(c *choice) bool {
+	c.voice = r.voice(c.set)
+	c.may = r.either(c.voice, c.set)
+	return c.weigh() || len(c.may) > few && len(c.set) >= few && allBrief(c.set)
 }
 
 // brief is the pairs that are no longer than the parts of one tick may be.

@@ -18,18 +18,12 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 	slices.SortFunc(pairs, func(p, q pair) int {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 	})
-	var all []choice
+	var sets []choice // each once, not weighed yet
 	add := func(set []pair, missing int) {
-		if len(set) == 0 {
-			return
-		}
-		if i := slices.IndexFunc(all, func(c choice) bool { return same(c.set, set) }); i >= 0 {
-			all[i].missing = min(all[i].missing, missing)
-			return
-		}
-		if c, worth := r.newChoice(set); worth {
-			c.missing = missing
-			all = append(all, c)
+		if i := slices.IndexFunc(sets, func(c choice) bool { return same(c.set, set) }); i >= 0 {
+			sets[i].missing = min(sets[i].missing, missing)
+		} else if len(set) > 0 {
+			sets = append(sets, choice{set: set, missing: missing})
 		}
 	}
 	soon := brief(pairs)
@@ -41,6 +35,12 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 		add(brief(set), 0)
 		sure := likely(set)
 		add(sure, len(set)-len(sure))
+	}
+	var all []choice
+	for _, c := range sets {
+		if r.worthwhile(&c) {
+			all = append(all, c)
+		}
 	}
 	return r.surest(src, all)
 }
