@@ -40,7 +40,7 @@ func (d dice) string(pitch, decay, stretch float64, modes int) body {
 	b := make(body, modes)
 	for i := range b {
 		k := float64(i + 1)
-		b[i] = mode{pitch * k * (1 + stretch*k*k), decay / math.Sqrt(k), d.ratio(0.4, 1) / k}
+		b[i] = mode{pitch * k * (1 + stretch*k*k), decay / k, d.ratio(0.4, 1) / k}
 	}
 	return b
 }

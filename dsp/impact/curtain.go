@@ -20,6 +20,9 @@ func (d dice) focalPlane() *shutter {
 		plate: d.plate(), level: d.in(-8, 6), rises: d.in(0.02, 0.045),
 		waits: d.in(0.05, 0.09), falls: d.in(-0.004, 0.04),
 	}
+	if d.chance(0.3) {
+		sh.mirror.falls = d.in(0.03, 0.12)
+	}
 	return sh
 }
 

@@ -39,6 +39,9 @@ func (s *scene) buzz(sh *shutter, nominal, from, to float64, slower float64, res
 		return 0
 	}
 	beats := e.beats * slower * s.about(0.01)
+	if to-from < 1.5/beats {
+		return 0
+	}
 	tick := true
 	for t := from + 0.5/beats; t < to-0.3/beats; tick = !tick {
 		if t < rest.from || t > rest.to {

@@ -5,10 +5,14 @@ import "math"
 // biquad is a filter of two poles and two zeros.
 type biquad struct{ b0, b1, b2, a1, a2 float64 }
 
-// run filters x in place.
+// run filters x in place. Silence stays silence: numbers too small for their full digits
+// would take the processor many times as long.
 func (q biquad) run(x []float64) {
 	var s1, s2 float64
 	for i, v := range x {
+		if s1 < 1e-30 && s1 > -1e-30 && s2 < 1e-30 && s2 > -1e-30 {
+			s1, s2 = 0, 0
+		}
 		y := q.b0*v + s1
 		s1 = q.b1*v - q.a1*y + s2
 		s2 = q.b2*v - q.a2*y

@@ -31,7 +31,7 @@ func (sh *shutter) fated(d dice, nominal float64, nth, mth int) fate {
 	if sh.fault != nil {
 		sh.fault(d, &f, nominal, nth, mth)
 	}
-	f.lasts = max(f.lasts, 0.004)
+	f.lasts = max(f.lasts, 0.006)
 	return f
 }
 

@@ -1,6 +1,9 @@
 package impact
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // automatic draws an automatic gain: it falls fast after what is loud and rises slowly.
 func (d dice) automatic() step {
@@ -43,15 +46,17 @@ func envelope(x []float64, n int) []float64 {
 	return e
 }
 
-// usual returns the root mean square of what is heard most of the time.
+// usual returns the root mean square of the quieter part of what is heard.
 func usual(x []float64, rate float64) float64 {
-	return median(envelope(x, int(0.02*rate)))
+	e := envelope(x, int(0.02*rate))
+	slices.Sort(e)
+	return e[len(e)/4]
 }
 
 // gate draws a gate that closes some time after what is loud, by so many dB; beyond 100 it
 // cuts to zero. It opens within so many s, and looks ahead as long or not at all.
 func (d dice) gate(depth, opens float64) step {
-	over, hangs := d.in(5, 12), d.ratio(0.08, 0.6)
+	over, hangs := d.in(8, 15), d.ratio(0.08, 0.6)
 	ahead := 0.0
 	if d.chance(0.5) {
 		ahead = opens + 0.002

@@ -62,11 +62,12 @@ func (k kind) make(seed uint64) known.Recording {
 func (k kind) perform(p *plan, seed uint64) known.Recording {
 	s := &scene{dice: newDice(seed, "scene of "+k.name), rate: float64(p.rate), clock: p.clock}
 	if k.play != nil {
+		s.end = s.in(p.lasts[0], p.lasts[1])
 		s.nothing(k.play)
 	} else {
 		p.shutter.on = shutters
 		s.truth = known.Truth{
-			Kind: p.shutter.kind, Told: p.told, Healthy: !p.ailing, Symptoms: p.symptoms,
+			Kind: p.shutter.kind, Told: p.told, Symptoms: p.symptoms,
 		}
 		s.session(p)
 	}

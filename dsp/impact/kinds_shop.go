@@ -12,10 +12,9 @@ func ofShops() []kind {
 			p.tells(marks(one(p.dice, modern(), older()), 1, 1/60.0*0.9), 1, 1)
 		}},
 		{name: "loud winding", tune: func(p *plan) { p.winder.way, p.winder.level = "ratchet", p.in(4, 15) }},
-		{name: "lever cocking", tune: func(p *plan) { p.winder.way, p.winder.level = "lever", p.in(-8, 12) }},
 		{name: "self-timer", tune: func(p *plan) {
 			p.timer = true
-			p.tell1(7)
+			p.tellFew(7)
 		}},
 		{name: "wall clock", tune: func(p *plan) { p.beside = append(p.beside, p.wallClock()) }},
 		{name: "speech over", tune: func(p *plan) { p.beside = append(p.beside, p.talk(1, p.in(-12, 3))) }},
@@ -35,7 +34,6 @@ func ofShops() []kind {
 		{name: "handling", tune: func(p *plan) { p.bumps = p.in(0.4, 1) }},
 		{name: "bulb", tune: func(p *plan) { p.bulbs = p.count(1, 3) }},
 		{name: "cut at both ends", tune: func(p *plan) { p.crop = true }},
-		{name: "small dead room", tune: func(p *plan) { p.rt, p.distance = [2]float64{0.1, 0.15}, p.in(0.1, 0.2) }},
 		{name: "large room, far phone", tune: func(p *plan) {
 			p.rt, p.distance = [2]float64{0.4, 0.6}, p.in(0.35, 0.6)
 		}},
@@ -44,8 +42,8 @@ func ofShops() []kind {
 	}
 }
 
-// tell1 shortens a session to so many firings at marks without order.
-func (p *plan) tell1(firings int) {
+// tellFew draws a session of so many firings at most.
+func (p *plan) tellFew(firings int) {
 	p.told = p.tell(marks(modern(), 1, 1/60.0*0.9), 1, 2, p.wait, 50)
 	for n := 0; ; {
 		n = 0

@@ -34,15 +34,7 @@ func ofShutters() []kind {
 			p.shutter.off = one(p.dice, p.in(-1.5, -0.4), p.in(0.5, 1.5))
 		}},
 		{name: "reflex", tune: func(p *plan) { reflexes(p, 1, 4) }},
-		{name: "reflex, many firings", tune: func(p *plan) {
-			reflexes(p, 4, 8)
-			p.tells(marks(modern(), 1/4.0, 1/60.0*0.9), 4, 8)
-		}},
 		{name: "focal-plane", tune: func(p *plan) { p.shutter = p.focalPlane() }},
-		{name: "focal-plane, late mirror", tune: func(p *plan) {
-			p.shutter = p.focalPlane()
-			p.shutter.mirror.falls = p.in(0.03, 0.12)
-		}},
 	}
 }
 

@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"cmp"
 	"slices"
 
 	"earshot/dsp/known"
@@ -19,15 +20,8 @@ func (d dice) loses() step {
 			clear(tk.x[from:to])
 			tk.lost(float64(from)/tk.rate, float64(to)/tk.rate)
 		}
-		slices.SortStableFunc(tk.truth.Others, func(a, b known.Other) int { return order(a.Start, b.Start) })
+		slices.SortStableFunc(tk.truth.Others, func(a, b known.Other) int { return cmp.Compare(a.Start, b.Start) })
 	}
-}
-
-func order(a, b float64) int {
-	if a < b {
-		return -1
-	}
-	return 1
 }
 
 // lost notes a stretch without sound, and that a firing with an end in it is not plain.
@@ -44,7 +38,7 @@ func (tk *take) lost(from, to float64) {
 
 // skips draws a recorder that stops after some s of quiet, and goes on with the next sound.
 func (d dice) skips() step {
-	after, over := d.ratio(0.15, 2), d.in(5, 10)
+	after, over := d.ratio(0.15, 1), d.in(5, 10)
 	return func(tk *take) {
 		tk.truth.Skips = after
 		cuts := tk.silences(after, usual(tk.x, tk.rate)*amplitude(over))

@@ -41,13 +41,13 @@ func (s *scene) levelOf(x []float64, k known.Stroke) float64 {
 	return loudest(x, s.rate, k.Start, k.Stop+over)
 }
 
-// judge leaves plain only firings at 1/60 or slower whose ends stand out from the noise
-// and from what else sounds.
+// judge leaves plain only firings at 1/60 or slower whose ends come one after the other, and
+// stand out from the noise and from what else sounds.
 func (s *scene) judge(p *plan, x []float64) {
 	for i := range s.truth.Firings {
 		f := &s.truth.Firings[i]
 		f.Plain = f.Plain && f.Mark != "" && f.Nominal > 1/65.0 && f.Closes && f.Open.Start >= 0 &&
-			p.snr >= 18 && s.standsOut(x, f.Open) && s.standsOut(x, f.Close)
+			f.Close.Start > f.Open.Stop+0.002 && p.snr >= 18 && s.standsOut(x, f.Open) && s.standsOut(x, f.Close)
 	}
 }
 

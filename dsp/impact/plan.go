@@ -33,6 +33,7 @@ type plan struct {
 	phone    []step
 	split    func(*take)
 	coding   known.Coding
+	lasts    [2]float64 // s of a clip in which nothing is fired
 }
 
 // draw draws a plan for a healthy leaf shutter in an ordinary shop.
@@ -49,10 +50,11 @@ func draw(seed uint64, name string) *plan {
 		series = marks(older(), 1, 1/50.0)
 	}
 	p.tells(series, 1, 5)
-	p.rt = [2]float64{0.15, 0.45}
+	p.rt = [2]float64{0.1, 0.45}
 	p.distance = d.ratio(0.1, 0.35)
 	p.snr = d.in(24, 48)
 	p.noise = d.noise()
+	p.lasts = [2]float64{40, 60}
 	p.peak = d.in(-20, -1)
 	p.mic = d.microphone(float64(p.rate))
 	if d.chance(0.3) {
@@ -63,7 +65,7 @@ func draw(seed uint64, name string) *plan {
 
 // tells draws what is fired, so that the clip lasts about a minute.
 func (p *plan) tells(series []known.Setting, low, high int) {
-	p.told = p.tell(series, low, high, p.wait, p.in(34, 54))
+	p.told = p.tell(series, low, high, p.wait+0.4, p.in(34, 54))
 }
 
 // ails gives the shutter a fault; symptoms are those of the shutter as a whole.

@@ -27,6 +27,7 @@ type scene struct {
 	truth  known.Truth
 	marked []float64 // times of sounds whose level is that of the clip, where nothing is fired
 	floor  float64   // level of the noise
+	end    float64   // true s of a clip in which nothing is fired
 	spare  []float64 // room for a sound that is being made
 }
 

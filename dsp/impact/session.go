@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"slices"
 	"sort"
 
 	"earshot/dsp/known"
@@ -27,7 +28,13 @@ func (s *scene) session(p *plan) {
 	if p.crop {
 		s.cropped()
 	}
+	s.truth.Healthy = !p.ailing || len(p.symptoms) == 0 && !s.ailed()
 	s.inOrder()
+}
+
+// ailed is true where a fault showed in a firing.
+func (s *scene) ailed() bool {
+	return slices.ContainsFunc(s.truth.Firings, func(f known.Firing) bool { return len(f.Symptoms) > 0 })
 }
 
 // round winds, fires once at a mark and waits; it returns when the next can start.
