@@ -32,4 +32,3 @@ func (d dice) friction(lasts, rate float64, envelope func(float64) float64) []fl
 func rises(u float64) float64  { return u * math.Sqrt(u) }
 func fades(u float64) float64  { return (1 - u) * (1 - u) }
 func swells(u float64) float64 { return math.Sin(math.Pi * u) }
-func holds(u float64) float64  { return min(1, 12*u, 12*(1-u)) }

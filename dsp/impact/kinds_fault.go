@@ -8,7 +8,7 @@ func ofFaults() []kind {
 		{name: "hesitates", tune: func(p *plan) {
 			p.ails(hesitates(p.dice))
 			p.shutter.escapement.drops = min(p.shutter.escapement.drops, 1/8.5)
-			p.shutter.escapement.level = p.in(-28, -18)
+			p.shutter.escapement.level, p.snr = p.in(-28, -18), p.in(32, 50)
 		}},
 		{name: "needs exercise", tune: func(p *plan) {
 			p.wait = p.ratio(0.9, 1.5)

@@ -2,7 +2,6 @@ package impact
 
 import (
 	"math"
-	"math/cmplx"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -12,7 +11,7 @@ func (d dice) suppresses() step {
 	s := suppressor{floor: amplitude(d.in(-26, -8)), over: d.in(1, 3), keeps: d.in(0, 0.85), learns: d.in(0.5, 2)}
 	frame := d.in(0.012, 0.032)
 	return func(tk *take) {
-		s.run(tk.x, 2*int(frame*tk.rate/2), tk.rate)
+		s.run(tk.x, max(1, int(frame*tk.rate/32+0.5))*32, tk.rate)
 	}
 }
 
@@ -52,7 +51,7 @@ func (s suppressor) run(x []float64, n int, rate float64) {
 // weigh follows the noise and scales the lines.
 func (s suppressor) weigh(lines []complex128, noise, gain []float64, rise float64) {
 	for i, c := range lines {
-		power := cmplx.Abs(c) * cmplx.Abs(c)
+		power := real(c)*real(c) + imag(c)*imag(c)
 		if noise[i] == 0 {
 			noise[i] = power
 		}
