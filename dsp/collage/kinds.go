@@ -1,0 +1,69 @@
+package collage
+
+import (
+	"fmt"
+
+	"earshot/dsp/known"
+)
+
+// kind is a kind of recording. Where nothing is fired, noises plays what there is instead.
+type kind struct {
+	name   string
+	scene  scene
+	noises func(t *take)
+}
+
+// with is a plain scene of a shutter, changed.
+func with(name string, shutter known.Kind, change func(s *scene)) kind {
+	k := kind{name: name, scene: plain(shutter)}
+	if change != nil {
+		change(&k.scene)
+	}
+	return k
+}
+
+func all() []kind {
+	kinds := shutters()
+	kinds = append(kinds, surrounded()...)
+	kinds = append(kinds, ailing()...)
+	kinds = append(kinds, phoned()...)
+	return append(kinds, nothing()...)
+}
+
+// Kinds are the names of all kinds of recordings. Those in which nothing is fired begin
+// with "nothing: ".
+func Kinds() []string {
+	var names []string
+	for _, k := range all() {
+		names = append(names, k.name)
+	}
+	return names
+}
+
+// Make is a recording of a kind, 30 to 75 s long.
+func (l *Library) Make(name string, seed uint64) (known.Recording, error) {
+	for _, k := range all() {
+		if k.name == name {
+			return l.make(k, newDraw(name, seed)), nil
+		}
+	}
+	return known.Recording{}, fmt.Errorf("no kind of recording is named %q", name)
+}
+
+func (l *Library) make(k kind, d draw) known.Recording {
+	p := k.scene.phone.drawn(d)
+	t := l.take(d, float64(p.rate))
+	var truth known.Truth
+	if k.noises != nil {
+		t.upTo(int(t.between(40, 60) * t.rate))
+		k.noises(t)
+		truth.Healthy = false
+	} else {
+		truth = t.session(k.scene)
+	}
+	snr := t.between(k.scene.quiet, k.scene.loud)
+	if k.noises != nil {
+		snr = t.between(15, 50)
+	}
+	return t.finish(k, p, truth, snr)
+}

@@ -1,0 +1,41 @@
+package collage
+
+import (
+	"math"
+
+	"earshot/dsp/known"
+)
+
+// shot is one firing as the shutter means to do it.
+type shot struct {
+	mark     string
+	nominal  float64
+	stops    float64 // by which it is off its mark; + is slow
+	pause    float64 // s for which the escapement stands still
+	lazy     float64 // times that blades take as long as they should
+	held     float64 // s that a hand holds it open
+	opens    bool    // bounces open after closing
+	stays    bool    // open
+	first    bool    // at its mark
+	symptoms []string
+}
+
+// duration is how long s stays open, s.
+func (s shot) duration() float64 { return s.nominal*math.Pow(2, s.stops) + s.pause + s.held }
+
+// healthy are the shots of a shutter without a fault: off its marks alike at all speeds,
+// a little differently at each, and with some spread.
+func (t *take) healthy(told []known.Setting, off float64) []shot {
+	var out []shot
+	alike := t.between(-off, off)
+	spread := t.ratio(0.004, 0.045)
+	for _, set := range told {
+		own := alike + t.NormFloat64()*0.04
+		for i := range set.Count {
+			out = append(out, shot{mark: set.Mark, nominal: set.Nominal, stops: own + t.NormFloat64()*spread, lazy: 1, first: i == 0})
+		}
+	}
+	return out
+}
+
+func (s *shot) suffers(symptom string) { s.symptoms = append(s.symptoms, symptom) }
