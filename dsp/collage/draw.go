@@ -40,14 +40,5 @@ func (d draw) about(x, part float64) float64 {
 // pick is any of xs.
 func pick[T any](d draw, xs []T) T { return xs[d.IntN(len(xs))] }
 
-// some are n of xs without repeats, in the order drawn; all of them where n is more.
-func some[T any](d draw, xs []T, n int) []T {
-	var out []T
-	for _, i := range d.Perm(len(xs))[:min(n, len(xs))] {
-		out = append(out, xs[i])
-	}
-	return out
-}
-
+// fromDB is x dB as a factor of amplitude.
 func fromDB(x float64) float64 { return math.Pow(10, x/20) }
-func toDB(x float64) float64   { return 20 * math.Log10(max(x, 1e-12)) }

@@ -14,10 +14,10 @@ func (t *take) finish(k kind, p phone, truth known.Truth, snr float64) known.Rec
 	t.sort()
 	wet := convolve(t.tape, t.room())
 	noise := t.noise(p, len(wet))
-	reference, weakest := t.reference(wet)
+	e := t.ends(wet)
 	high := slices.Clone(noise)
 	highPass(high, t.rate, 1000)
-	gain := reference / max(rms(high), 1e-12) / fromDB(snr)
+	gain := e.median / max(rms(high), 1e-12) / fromDB(snr)
 	if len(t.firings) > 0 {
 		truth.SNR = snr
 	}
@@ -26,7 +26,7 @@ func (t *take) finish(k kind, p phone, truth known.Truth, snr float64) known.Rec
 		t.tape[i] += gain * v
 	}
 	t.hum(p, gain)
-	plain := t.plain(weakest, reference/fromDB(truth.SNR), truth.SNR)
+	plain := t.plain(e, truth.SNR)
 	t.through(p, gain, plain)
 	if k.scene.cuts {
 		t.cutBoth(plain)
@@ -64,10 +64,14 @@ func (t *take) noise(p phone, n int) []float64 {
 	return room
 }
 
-// reference is what the noise is compared with: the median of the ends' levels above
-// 1 kHz. Without firings it is the level that 1 % of the clip reaches. weakest is the
-// level of the weaker end of each firing.
-func (t *take) reference(wet []float64) (median float64, weakest []float64) {
+// ends is what is measured of the ends of firings, above 1 kHz and before any noise.
+type ends struct {
+	median  float64   // level over 3 ms; without firings what 1 % of the clip reaches
+	weakest []float64 // level of the weaker end of each firing
+	rises   []float64 // by which factor the less clear end of each rises over what was before it
+}
+
+func (t *take) ends(wet []float64) ends {
 	high := slices.Clone(wet)
 	highPass(high, t.rate, 1000)
 	n := int(0.003 * t.rate)
@@ -75,41 +79,50 @@ func (t *take) reference(wet []float64) (median float64, weakest []float64) {
 		at := max(0, min(int(math.Round(s*t.rate)), len(high)-n))
 		return rms(high[at : at+n])
 	}
-	var ends []float64
+	var e ends
+	var levels []float64
+	measure := func(s known.Stroke) (weak, rise float64) {
+		a, b := level(s.Start), level(s.Stop)
+		levels = append(levels, max(a, b))
+		return max(a, b), max(a/max(level(s.Start-0.003), 1e-9), b/max(level(s.Stop-0.003), 1e-9))
+	}
 	for _, f := range t.firings {
-		weak := max(level(f.Open.Start), level(f.Open.Stop))
-		ends = append(ends, weak)
+		weak, rise := measure(f.Open)
 		if f.Closes {
-			ends = append(ends, max(level(f.Close.Start), level(f.Close.Stop)))
-			weak = min(weak, ends[len(ends)-1])
+			w, r := measure(f.Close)
+			weak, rise = min(weak, w), min(rise, r)
 		}
-		weakest = append(weakest, weak)
+		e.weakest, e.rises = append(e.weakest, weak), append(e.rises, rise)
 	}
-	if len(ends) > 0 {
-		slices.Sort(ends)
-		return (ends[(len(ends)-1)/2] + ends[len(ends)/2]) / 2, weakest
+	for at := 0; len(t.firings) == 0 && at+n < len(high); at += n {
+		levels = append(levels, rms(high[at:at+n]))
 	}
-	for at := 0; at+n < len(high); at += n {
-		ends = append(ends, rms(high[at:at+n]))
+	slices.Sort(levels)
+	e.median = levels[len(levels)*99/100]
+	if n := len(levels); len(t.firings) > 0 {
+		e.median = (levels[(n-1)/2] + levels[n/2]) / 2
 	}
-	slices.Sort(ends)
-	return max(ends[len(ends)*99/100], 1e-6), nil
+	e.median = max(e.median, 1e-6)
+	return e
 }
 
 const (
 	reach   = 18.0    // dB of SNR that a plain firing needs
 	above   = 12.0    // dB that each of its ends is over the noise
 	fastest = 1. / 64 // s, of a plain firing
+	rising  = 1.6     // factor by which each of its ends rises over what was before it
 	covers  = 0.25    // of the peak of a closing: what is louder may cover one
 	beside  = 0.04    // s beside a firing where that matters
 )
 
 // plain tells which firings are plain: told of, slow enough, and neither too near the
 // noise nor under something else.
-func (t *take) plain(weakest []float64, noise, snr float64) []bool {
+func (t *take) plain(e ends, snr float64) []bool {
+	least := e.median * fromDB(above-snr)
 	plain := make([]bool, len(t.firings))
 	for i, f := range t.firings {
-		plain[i] = f.Mark != "" && f.Closes && f.Nominal >= fastest && snr >= reach && weakest[i] >= noise*fromDB(above)
+		plain[i] = f.Mark != "" && f.Closes && f.Nominal >= fastest && snr >= reach &&
+			e.weakest[i] >= least && e.rises[i] >= rising
 		for _, o := range t.others {
 			if !o.own && o.peak > covers && o.Start < f.Close.Stop+beside && o.End > f.Open.Start-beside {
 				plain[i] = false

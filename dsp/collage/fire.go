@@ -16,14 +16,14 @@ type body struct {
 
 // body draws what s tells of.
 func (t *take) body(s scene) body {
-	b := body{kind: s.kind, mirror: t.voice(thump, t.whole(1, 2), t.ratio(0.03, 0.09)), release: t.voice(click, 1, 0.015)}
+	b := body{kind: s.kind, mirror: t.voice(thump, t.whole(1, 2), t.ratio(0.02, 0.06)), release: t.voice(click, 1, 0.015)}
 	switch s.kind {
 	case known.Reflex:
 		b.shutter = t.leaf(t.chance(0.5))
-		b.rises, b.thump, b.falls = t.between(0.06, 0.1), t.gain(-10, 4), t.ratio(0.1, 0.9)
+		b.rises, b.thump, b.falls = t.between(0.06, 0.1), t.gain(-14, 2), t.ratio(0.1, 0.9)
 	case known.FocalPlane:
 		b.shutter = t.curtains()
-		b.rises, b.thump = t.between(0.03, 0.07), t.gain(-12, 3)
+		b.rises, b.thump = t.between(0.03, 0.07), t.gain(-16, 1)
 		b.falls = t.between(0.002, 0.012)
 		if s.rangefinder {
 			b.rises, b.thump, b.falls = 0, 0, 0

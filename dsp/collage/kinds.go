@@ -51,19 +51,22 @@ func (l *Library) Make(name string, seed uint64) (known.Recording, error) {
 }
 
 func (l *Library) make(k kind, d draw) known.Recording {
-	p := k.scene.phone.drawn(d)
-	t := l.take(d, float64(p.rate))
-	var truth known.Truth
-	if k.noises != nil {
-		t.upTo(int(t.between(40, 60) * t.rate))
-		k.noises(t)
-		truth.Healthy = false
-	} else {
-		truth = t.session(k.scene)
-	}
+	t, p, truth := l.perform(k, d)
 	snr := t.between(k.scene.quiet, k.scene.loud)
 	if k.noises != nil {
 		snr = t.between(15, 50)
 	}
 	return t.finish(k, p, truth, snr)
+}
+
+// perform plays all that happens, and says what phone is there.
+func (l *Library) perform(k kind, d draw) (*take, phone, known.Truth) {
+	p := k.scene.phone.drawn(d)
+	t := l.take(d, float64(p.rate))
+	if k.noises == nil {
+		return t, p, t.session(k.scene)
+	}
+	t.upTo(int(t.between(40, 60) * t.rate))
+	k.noises(t)
+	return t, p, known.Truth{}
 }

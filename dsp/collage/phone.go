@@ -103,20 +103,22 @@ func (t *take) through(p phone, noise float64, plain []bool) {
 	t.lose(p.lost, plain)
 }
 
-// agc turns gain up where it is quiet, by most dB at most.
+// agc turns gain up where it is quiet, by most dB at most. It turns it down a few ms ahead
+// of what is loud, and up again within 0.3 to 4 s.
 func (t *take) agc(most float64) {
 	level, loud := 0.0, peak(t.tape)
 	rise := math.Exp(-1 / (t.ratio(0.3, 4) * t.rate))
-	fall := math.Exp(-1 / (t.ratio(0.001, 0.02) * t.rate))
+	attack := t.ratio(0.0005, 0.003)
+	fall, ahead := math.Exp(-1/(attack*t.rate)), int(3*attack*t.rate)
 	floor := loud * fromDB(-most)
 	for i, v := range t.tape {
-		a := math.Abs(v)
+		a := math.Abs(t.tape[min(i+ahead, len(t.tape)-1)])
 		if a > level {
 			level = fall*level + (1-fall)*a
 		} else {
-			level = rise*level + (1-rise)*a
+			level *= rise
 		}
-		t.tape[i] = v * loud / max(level, floor)
+		t.tape[i] = max(-2*loud, min(2*loud, v*loud/max(level, floor)))
 	}
 }
 
