@@ -10,6 +10,7 @@ import (
 type kind struct {
 	name   string
 	scene  scene
+	drawn  func(d draw) scene // where a clip's scene is drawn
 	noises func(t *take)
 }
 
@@ -27,6 +28,7 @@ func all() []kind {
 	kinds = append(kinds, surrounded()...)
 	kinds = append(kinds, ailing()...)
 	kinds = append(kinds, phoned()...)
+	kinds = append(kinds, anything()...)
 	return append(kinds, nothing()...)
 }
 
@@ -51,6 +53,9 @@ func (l *Library) Make(name string, seed uint64) (known.Recording, error) {
 }
 
 func (l *Library) make(k kind, d draw) known.Recording {
+	if k.drawn != nil {
+		k.scene = k.drawn(d)
+	}
 	t, p, truth := l.perform(k, d)
 	snr := t.between(k.scene.quiet, k.scene.loud)
 	if k.noises != nil {

@@ -31,6 +31,25 @@ func nothing() []kind {
 	add("strokes of a lever", func(t *take) { t.wound(stroke) })
 	add("ratchets", func(t *take) { t.wound(ratchet) })
 	add("a camera's one lump", (*take).lumps)
+	add("a self-timer", func(t *take) {
+		for at := 1.0; at < t.seconds()-12; {
+			at = selfTimer(t, body{}, at) + t.ratio(0.5, 3)
+		}
+	})
+	add("two clocks", func(t *take) {
+		t.clock(t.between(0.9, 1.1), 0, 1)
+		t.clock(t.between(0.3, 0.6), t.between(-0.2, 0.2), t.gain(-12, 0))
+	})
+	add("fire, water and machines", func(t *take) { t.under("noise", live, 1) })
+	add("a shop", func(t *take) {
+		t.nowAndThen("door", door, 10, 0.6)
+		t.nowAndThen("step", step, 3, 0.2)
+		t.typed(t.between(0, 10), t.seconds()-5, t.between(20, 50), 0.2)
+		tongue := pick(t.draw, languages())
+		for at := t.between(0, 6); at < t.seconds()-5; at += t.ratio(1, 8) {
+			at = t.speech(tongue, at, t.between(1, 4), t.gain(-12, 0))
+		}
+	})
 	add("noise alone", func(t *take) { t.nowAndThen("handling", thump, 20, 0.02) })
 	return kinds
 }

@@ -44,6 +44,9 @@ func (p phone) drawn(d draw) phone {
 	if p.rate == 0 {
 		p.rate = pick(d, []int{16000, 44100, 44100, 44100, 48000, 48000, 48000, 48000, 48000, 96000})
 	}
+	if p.skips > 0 {
+		p.skips *= d.ratio(0.4, 2)
+	}
 	if p.exact {
 		return p
 	}

@@ -21,6 +21,7 @@ func shutters() []kind {
 		with("leaf, bulb between", known.Leaf, func(s *scene) { s.between = bulb }),
 		with("leaf, second camera", known.Leaf, func(s *scene) { s.between = secondCamera }),
 		with("reflex", known.Reflex, nil),
+		with("reflex, older series", known.Reflex, func(s *scene) { s.older = true }),
 		with("reflex, ratchet", known.Reflex, func(s *scene) { s.winding = ratchet; s.least = 3 }),
 		with("reflex, far off its marks", known.Reflex, func(s *scene) { s.off = 1.2; s.winding = stroke }),
 		with("focal-plane", known.FocalPlane, nil),
@@ -66,101 +67,4 @@ func secondCamera(t *take, _ body, at float64) float64 {
 		at = t.fire(another, shot{held: t.ratio(0.01, 0.6), lazy: 1}, at+t.between(0.4, 1)) + 0.4
 	}
 	return at
-}
-
-// surrounded are the kinds that differ by what else is heard.
-func surrounded() []kind {
-	return []kind{
-		with("leaf, speeds named aloud", known.Leaf, func(s *scene) { s.between = spokenBetween }),
-		with("reflex, talk between", known.Reflex, func(s *scene) { s.between = spokenBetween }),
-		with("leaf, talk over it", known.Leaf, func(s *scene) {
-			s.over = append(s.over, func(t *take) {
-				tongue := pick(t.draw, languages())
-				for at := t.between(0, 4); at < t.seconds()-3; at += t.ratio(0.5, 6) {
-					at = t.speech(tongue, at, t.between(1, 3), t.gain(-22, 0))
-				}
-			})
-		}),
-		with("leaf, ticking clock", known.Leaf, func(s *scene) {
-			s.over = append(s.over, func(t *take) {
-				t.clock(pick(t.draw, []float64{1, 1, 0.5, 0.4, 0.2}), t.between(-0.1, 0.1), t.gain(-34, -13))
-			})
-		}),
-		with("leaf, typing nearby", known.Leaf, func(s *scene) {
-			s.over = append(s.over, func(t *take) {
-				t.typed(t.between(0, 8), t.seconds()-t.between(1, 10), t.between(20, 50), t.gain(-30, -14))
-			})
-		}),
-		with("focal-plane, doors and steps", known.FocalPlane, func(s *scene) {
-			s.over = append(s.over, func(t *take) {
-				t.nowAndThen("door", door, 14, t.gain(-14, 0))
-				t.nowAndThen("step", step, 5, t.gain(-26, -12))
-			})
-		}),
-		with("leaf, music", known.Leaf, func(s *scene) {
-			s.over = append(s.over, func(t *take) { t.under("music", music, t.gain(-40, -18)) })
-		}),
-		with("leaf, bumps of the hand", known.Leaf, func(s *scene) {
-			s.over = append(s.over, func(t *take) { t.nowAndThen("handling", thump, 4, t.gain(-20, 0)) })
-		}),
-		with("leaf, noise that isn't steady", known.Leaf, func(s *scene) { s.phone.live = true; s.quiet, s.loud = 20, 40 }),
-		with("leaf, near the noise", known.Leaf, func(s *scene) { s.quiet, s.loud = 15, 22 }),
-		with("reflex, near the noise", known.Reflex, func(s *scene) { s.quiet, s.loud = 15, 22 }),
-	}
-}
-
-// spokenBetween says something, some of the time.
-func spokenBetween(t *take, _ body, at float64) float64 {
-	if !t.chance(0.5) {
-		return at
-	}
-	return t.speech(pick(t.draw, languages()), at+t.between(0.1, 0.4), t.between(0.5, 2), t.gain(-16, 6)) + 0.1
-}
-
-// ailing are the kinds with a fault.
-func ailing() []kind {
-	faulty := func(name string, shutter known.Kind, f func(*take, []shot) ([]string, bool)) kind {
-		return with(name, shutter, func(s *scene) { s.fault, s.least = f, 3 })
-	}
-	return []kind{
-		faulty("leaf closes early", known.Leaf, closesEarly),
-		faulty("leaf hangs open", known.Leaf, hangsOpen),
-		faulty("leaf hesitates", known.Leaf, hesitates),
-		faulty("leaf needs exercise", known.Leaf, needsExercise),
-		faulty("leaf is erratic", known.Leaf, erratic),
-		faulty("leaf has lazy blades", known.Leaf, lazyBlades),
-		faulty("leaf bounces open", known.Leaf, bouncesOpen),
-		faulty("leaf has a slow escapement", known.Leaf, slowEscapement),
-		faulty("leaf has uneven steps", known.Leaf, unevenSteps),
-		faulty("reflex hangs open", known.Reflex, hangsOpen),
-		faulty("focal-plane is erratic", known.FocalPlane, erratic),
-		faulty("reflex needs exercise", known.Reflex, needsExercise),
-	}
-}
-
-// phoned are the kinds that differ by what records.
-func phoned() []kind {
-	by := func(name string, p phone) kind {
-		return with(name, known.Leaf, func(s *scene) { s.phone = p })
-	}
-	return []kind{
-		by("phone with much AGC", phone{agc: 26}),
-		by("phone suppresses noise", phone{suppress: 18}),
-		by("phone with a voice gate", phone{gate: gateDown}),
-		by("phone gates to zero", phone{gate: gateToZero}),
-		by("phone loses buffers", phone{lost: 10}),
-		by("phone clips", phone{clips: 10}),
-		by("phone at 8 kHz", phone{rate: 8000}),
-		by("phone at 96 kHz", phone{rate: 96000}),
-		by("channels in antiphase", phone{channels: antiphase}),
-		by("one channel dead", phone{channels: dead}),
-		by("hum", phone{hum: 35}),
-		by("recorder skips silence", phone{skips: 1.5, exact: true}),
-		by("AAC at 24 kbit/s", phone{rate: 44100, coding: known.Coding{Encoder: "aac", Suffix: ".m4a", Kbits: 24}}),
-		by("Opus at 12 kbit/s", phone{rate: 48000, coding: known.Coding{Encoder: "libopus", Suffix: ".opus", Kbits: 12}}),
-		by("Opus at 32 kbit/s", phone{rate: 48000, coding: known.Coding{Encoder: "libopus", Suffix: ".opus", Kbits: 32}}),
-		by("MP3 at 48 kbit/s", phone{rate: 44100, coding: known.Coding{Encoder: "libmp3lame", Suffix: ".mp3", Kbits: 48}}),
-		by("Vorbis at 64 kbit/s", phone{rate: 44100, coding: known.Coding{Encoder: "libvorbis", Suffix: ".ogg", Kbits: 64}}),
-		with("cut at both ends", known.Leaf, func(s *scene) { s.cuts = true }),
-	}
 }
