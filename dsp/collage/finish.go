@@ -55,7 +55,7 @@ func (t *take) noise(p phone, n int) []float64 {
 		return grains(t.draw, x, n, int(t.between(0.3, 1.5)*t.rate))
 	}
 	seconds := float64(n+1) / t.rate
-	room := steady(t.draw, pick(t.draw, t.lib.spectra), t.rate, seconds, t.between(-2, 1))[:n]
+	room := steady(t.draw, pick(t.draw, t.lib.spectra), t.rate, seconds, t.between(-1.5, 3))[:n]
 	own := steady(t.draw, pick(t.draw, t.lib.spectra), t.rate, seconds, t.between(1, 4))[:n]
 	gain := t.gain(-20, 6)
 	for i := range room {

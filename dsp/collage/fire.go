@@ -42,6 +42,7 @@ func (t *take) body(s scene) body {
 
 // fire does one shot, its first sound at s, and returns when the last of it is over.
 func (t *take) fire(b body, p shot, s float64) float64 {
+	p = p.within(b.shutter)
 	f := known.Firing{Mark: p.mark, Nominal: p.nominal, Symptoms: p.symptoms}
 	f.Open = t.opening(b.shutter, t.before(b, s), p.lazy)
 	d := p.duration() * t.slow

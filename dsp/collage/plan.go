@@ -2,6 +2,7 @@ package collage
 
 import (
 	"math"
+	"slices"
 
 	"earshot/dsp/known"
 )
@@ -38,4 +39,19 @@ func (t *take) healthy(told []known.Setting, off float64) []shot {
 	return out
 }
 
+// within keeps lazy blades from running against their stop after they close again. Blades
+// that aren't visibly lazy at a fast speed don't show it.
+func (s shot) within(m shutter) shot {
+	most := 0.7 * s.duration() / max(m.travel, 1e-3)
+	if s.lazy <= most {
+		return s
+	}
+	s.lazy = max(1, most)
+	if s.lazy < 1.5 {
+		s.symptoms = slices.DeleteFunc(slices.Clone(s.symptoms), func(name string) bool { return name == "lazy blades" })
+	}
+	return s
+}
+
+// suffers notes a fault that shows in s.
 func (s *shot) suffers(symptom string) { s.symptoms = append(s.symptoms, symptom) }

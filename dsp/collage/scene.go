@@ -48,8 +48,8 @@ func (t *take) session(s scene) known.Truth {
 			at = s.before(t, b, at)
 		}
 		at = t.fire(b, p, at) + pace*t.between(0.3, 1)
-		if p.stays { // a hand closes it
-			at = t.closing(b.shutter, at+t.between(0.5, 2), 1).Stop + 0.5
+		if p.stays {
+			at = t.closedByHand(b, at)
 		}
 	}
 	t.upTo(int((at + t.between(0.5, 2)) * t.rate))
@@ -57,6 +57,13 @@ func (t *take) session(s scene) known.Truth {
 		f(t)
 	}
 	return truth
+}
+
+// closedByHand closes what hangs open for good.
+func (t *take) closedByHand(b body, at float64) float64 {
+	shut := t.closing(b.shutter, at+t.between(0.5, 2), 1)
+	t.heard("handling", shut.Start, shut.Stop+0.02, 1)
+	return shut.Stop + 0.5
 }
 
 // pause is between two firings: a speed is set, something else happens.
