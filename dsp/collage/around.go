@@ -2,11 +2,13 @@ package collage
 
 // speech plays words in a language from s on, seconds at most, and returns when they end.
 func (t *take) speech(language string, s, seconds, gain float64) float64 {
-	x := t.fetch(pick(t.draw, t.lib.sounds[talk+role(language)]))
-	if n := int(seconds * t.rate); n < len(x) {
+	said := pick(t.draw, t.lib.sounds[talk+role(language)])
+	x := said.x
+	if n := int(seconds * said.rate); n < len(x) {
 		from := t.IntN(len(x) - n)
-		x = fade(x[from:from+n], t.rate)
+		x = fade(x[from:from+n], said.rate)
 	}
+	x = resample(x, said.rate, t.rate)
 	begin := t.play(x, s, gain/max(peak(x), 1e-9))
 	end := begin + float64(len(x))/t.rate
 	t.heard("speech", begin, end, gain)

@@ -15,26 +15,30 @@
 // echoes come after it, so these times are exact to the sample. What a phone does later
 // (suppressing noise, coding) may smear a sound ahead of its time, as phones do.
 //
-// A firing that the clip's beginning cuts off has its opening before 0. Strokes of a
-// leaf shutter that make one sound have the same Start and Stop. Duration is told start
-// to start for leaf shutters, stop to stop for focal-plane ones. SNR compares the loudest
-// 3 ms of each opening and closing, the median of them, with the noise as it is before
-// the phone turns gain up or suppresses anything.
+// A firing is Plain at 18 dB of SNR or more, at 1/60 or slower, where each end is 12 dB
+// over the noise and rises by 4 dB out of what was before it, and nothing else that is
+// loud lies within 40 ms. A firing that the clip's beginning cuts off has its opening
+// before 0. Strokes of a leaf shutter that make one sound have the same Start and Stop.
+// Duration is told start to start for leaf shutters, stop to stop for focal-plane ones.
+//
+// SNR compares the louder of start and stop of each opening and closing, the median of
+// them, with the noise as it is before the phone turns gain up or suppresses anything.
 //
 // # Packages
 //
 // The sounds are in these packages of Debian:
 //
-//   - sound-theme-freedesktop, CC-BY-SA-3.0, CC-BY-3.0 and GPL-2+: a camera
+//   - sound-theme-freedesktop, CC-BY-SA-3.0: a camera
 //   - bucklespring-data, GPL-2+: keys pressed and let go
-//   - sonic-pi-samples, CC0, CC-BY-SA-4.0 and MIT: percussion, loops, hiss, guitar
-//   - minetest-data, CC-BY-SA-3.0 and others: steps, doors, digging, fire, water
-//   - lmms-common, GPL-2+ and CC-BY-SA: percussion and beats
-//   - pokerth-data, GPL-2+ and public domain: chips and cards
-//   - tuxpaint-data, GPL-2+ and public domain: typewriter, clicks
+//   - sonic-pi-samples, CC0 and CC-BY-SA-4.0: percussion, loops, hiss, guitar
+//   - minetest-data, CC-BY-SA-3.0, CC-BY-3.0 and MIT: steps, doors, digging, fire, water
+//   - lmms-common, GPL-2+: percussion and beats
+//   - pokerth-data, BSD-3-clause and GPL-2+: chips and cards
+//   - tuxpaint-data, GPL-2+: typewriter, clicks
 //   - sound-icons, GPL-2+: percussion, instruments
-//   - asterisk-core-sounds-en-wav, -es-wav, -fr-wav, -it-wav and -ru-wav, CC-BY-SA-3.0: speech
-//   - pocketsphinx-testdata, BSD: speech
+//   - asterisk-core-sounds-en-wav, -es-wav and -fr-wav, CC-BY-SA-3.0: speech
+//   - asterisk-core-sounds-it-wav and -ru-wav, CC-BY-3.0: speech
+//   - pocketsphinx-testdata, BSD-2-clause: speech
 //
 // # Limits
 //
