@@ -30,7 +30,7 @@
 //
 //   - sound-theme-freedesktop, CC-BY-SA-3.0: a camera
 //   - bucklespring-data, GPL-2+: keys pressed and let go
-//   - sonic-pi-samples, CC0 and CC-BY-SA-4.0: percussion, loops, hiss, guitar
+//   - sonic-pi-samples, CC0: percussion, loops, hiss, guitar
 //   - minetest-data, CC-BY-SA-3.0, CC-BY-3.0 and MIT: steps, doors, digging, fire, water
 //   - lmms-common, GPL-2+: percussion and beats
 //   - pokerth-data, BSD-3-clause and GPL-2+: chips and cards

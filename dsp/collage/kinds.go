@@ -69,7 +69,7 @@ func (l *Library) perform(k kind, d draw) (*take, phone, known.Truth) {
 	p := k.scene.phone.drawn(d)
 	t := l.take(d, float64(p.rate))
 	if k.noises == nil {
-		return t, p, t.session(k.scene)
+		return t, p, t.sitting(k.scene)
 	}
 	t.upTo(int(t.between(40, 60) * t.rate))
 	k.noises(t)

@@ -27,9 +27,9 @@ func plain(kind known.Kind) scene {
 	return scene{kind: kind, first: 2, least: 2, most: 5, off: 0.4, quiet: 24, loud: 50}
 }
 
-// session plays all that happens at the table, and returns what the operator tells and
+// sitting plays all that happens at the table, and returns what the operator tells and
 // the symptoms that show.
-func (t *take) session(s scene) known.Truth {
+func (t *take) sitting(s scene) known.Truth {
 	told := t.programme(s)
 	shots := t.healthy(told, s.off)
 	truth := known.Truth{Kind: s.kind, Told: told, Healthy: true}
