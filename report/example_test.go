@@ -18,7 +18,7 @@ func Example() {
 	}
 	half := shutter.Mark{Label: "1/2", Nominal: 0.5}
 	laying := shutter.Laying{Runs: []shutter.Run{{Mark: half, Firings: []int{0, 1, 2}}}}
-	d := report.New(shutter.Judge(firings, laying, shutter.Standard), report.Facts{
+	d := report.New(shutter.Judge(firings, laying, shutter.Standard()), report.Facts{
 		Version: "v1.0.0", Made: time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC), Lens: report.Lens{Name: "Lindqvar 75 mm f/3.5"},
 	})
 	report.WriteText(os.Stdout, d)

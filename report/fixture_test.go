@@ -31,7 +31,7 @@ func fixture() shutter.Check {
 	lost := firing(1, 9, 0.3, eighth)
 	lost.Mark, lost.Deviation, lost.Judged, lost.Reason = nil, 0, false, "could be 1/2 or 1/4: both fit about as well"
 	return shutter.Check{
-		Policy: shutter.Standard,
+		Policy: shutter.Standard(),
 		Firings: []shutter.JudgedFiring{
 			firing(0, 3.8, 1.2, one), firing(0, 10.1, 1.21, one), firing(0, 16, 1.2, one),
 			hung, firing(0, 31, 0.52, half), faltering, guess, lost,

@@ -46,7 +46,7 @@ func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
 	if _, err := toml.Decode(text, &like); err != nil {
 		return shutter.Policy{}, policyFault(err)
 	}
-	base := shutter.Standard
+	base := shutter.Standard()
 	if like.Like != "" {
 		if base, err = shutter.PolicyNamed(like.Like); err != nil {
 			return shutter.Policy{}, fmt.Errorf("%w: line %d: like: %w", ErrPolicyFile, lineOf(text, "like"), err)

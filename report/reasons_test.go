@@ -35,7 +35,7 @@ func judged(assumed bool, deviations map[string][]float64) shutter.Check {
 			laying.Runs = append(laying.Runs, run)
 		}
 	}
-	return shutter.Judge(firings, laying, shutter.Standard)
+	return shutter.Judge(firings, laying, shutter.Standard())
 }
 
 func textOf(t *testing.T, d report.Document) string {

@@ -106,7 +106,7 @@ func TestDocumentsHoldToTheSchema(t *testing.T) {
 		return schema.Validate(v)
 	}
 	var empty, failure bytes.Buffer
-	report.WriteJSON(&empty, report.New(shutter.Check{Policy: shutter.Standard}, report.Facts{Lens: report.Lens{Shutter: "leaf"}}))
+	report.WriteJSON(&empty, report.New(shutter.Check{Policy: shutter.Standard()}, report.Facts{Lens: report.Lens{Shutter: "leaf"}}))
 	report.WriteFailure(&failure, report.Failure{Code: "not-wav", File: "a.txt", Message: "not a sound file"})
 	for name, record := range map[string]string{"everything": edited(t, "x", "x"), "nothing": empty.String(), "a failure": failure.String()} {
 		if err := holds(record); err != nil {

@@ -12,7 +12,7 @@ import (
 
 // rested is the record of a lens unused for so long, fired at 1 s.
 func rested(rest string, firings ...shutter.JudgedFiring) report.Document {
-	c := shutter.Check{Policy: shutter.Standard, Firings: firings}
+	c := shutter.Check{Policy: shutter.Standard(), Firings: firings}
 	return report.New(c, report.Facts{Made: time.Date(2026, 11, 25, 14, 30, 0, 0, time.UTC), Lens: report.Lens{Rested: rest},
 		Clips: []report.Clip{{File: "a.wav"}}})
 }

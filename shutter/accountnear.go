@@ -105,7 +105,7 @@ func (a *Account) isFiring(p pair) bool {
 // whyNot says why a pair that was weighed is no firing.
 func (a *Account) whyNot(c Candidate) string {
 	if c.Total() <= 0 {
-		return "no firing: its evidence is not above 0. Most against it: " + c.worst()
+		return "no firing: its evidence is not above 0. Most against it: " + worstOf(c)
 	}
 	for i, f := range a.firings {
 		until := f.Close
@@ -122,8 +122,8 @@ func (a *Account) whyNot(c Candidate) string {
 	return "no firing: the set of firings without it has more evidence: it does not repeat what they do, or leaves sounds like theirs in no firing"
 }
 
-// worst is what speaks most against it, beside what any pair must overcome.
-func (c Candidate) worst() string {
+// worstOf is what speaks most against it, beside what any pair must overcome.
+func worstOf(c Candidate) string {
 	of := slices.DeleteFunc(slices.Clone(c.Evidence), func(e Evidence) bool { return e.What == toOvercome || e.What == ruledOut })
 	return slices.MinFunc(of, func(x, y Evidence) int { return cmp.Compare(x.Weight, y.Weight) }).What
 }

@@ -16,8 +16,6 @@ type Blades struct {
 	// how many times as long its lead is. Both are 0 where there are too few to compare
 	// with, and Drawn where most of them have no lead that could be told.
 	Strength, Drawn float64
-
-	after float64 // of an opening, s from the onset to the loudest half millisecond
 }
 
 const (
@@ -30,20 +28,25 @@ const (
 // attend listens again to every firing that closed and lacks nothing: how its blades
 // struck, and to what lies between.
 func (r *room) attend(src dsp.Source, firings []Firing) error {
+	var after []float64 // s from the onset of each opening that was heard to its loudest half millisecond
 	for i := range firings {
 		f := &firings[i]
 		if !f.Closed || f.Unfit != "" {
 			continue
 		}
-		if err := r.strikes(src, f); err != nil {
+		later, err := r.strikes(src, f)
+		if err != nil {
 			return err
+		}
+		if f.Opening.Level != 0 {
+			after = append(after, later)
 		}
 		if err := r.listenBetween(src, f); err != nil {
 			return err
 		}
 	}
 	everyBeat(firings)
-	missStrikes(firings)
+	missStrikes(firings, median(after))
 	compareBlades(firings, func(f *Firing) *Blades { return &f.Opening })
 	compareBlades(firings, func(f *Firing) *Blades { return &f.Closing })
 	return nil
@@ -62,19 +65,20 @@ func Levelled(firings []Firing) {
 	}
 }
 
-// strikes listens to the opening and the closing. The mirror that returns over the
-// second curtain is no bounce.
-func (r *room) strikes(src dsp.Source, f *Firing) error {
+// strikes listens to the opening and the closing, and returns after how many s from its
+// onset the opening was loudest. The mirror that returns over the second curtain is no
+// bounce.
+func (r *room) strikes(src dsp.Source, f *Firing) (after float64, err error) {
 	half := r.h.Samples(openingHeard(f))
 	open, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Open), math.Inf(1), half)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	close, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Close), half, math.Inf(1))
 	if err != nil {
-		return err
+		return 0, err
 	}
-	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead), after: r.h.Seconds(open.After)}
+	f.Opening = Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead)}
 	f.Closing = Blades{Level: close.Level}
 	if f.Duration() >= leadClear {
 		f.Closing.Lead = r.h.Seconds(close.Lead)
@@ -82,19 +86,12 @@ func (r *room) strikes(src dsp.Source, f *Firing) error {
 	if r.kind == Leaf && close.Again > 0 && close.AgainLevel > close.Level-bounceUnder {
 		f.Bounce = r.h.Seconds(close.Again)
 	}
-	return nil
+	return r.h.Seconds(open.After), nil
 }
 
 // missStrikes takes for not measured the openings that were listened to for less long than
-// one of the clip takes to strike: where a firing is so fast, what was heard is its start.
-func missStrikes(firings []Firing) {
-	var after []float64
-	for i := range firings {
-		if b := &firings[i].Opening; b.Level != 0 {
-			after = append(after, b.after)
-		}
-	}
-	strikes := median(after)
+// one of the clip takes to strike, s: where a firing is so fast, what was heard is its start.
+func missStrikes(firings []Firing, strikes float64) {
 	for i := range firings {
 		if f := &firings[i]; f.Opening.Level != 0 && openingHeard(f) < strikes {
 			f.Opening = Blades{}

@@ -14,6 +14,8 @@ const (
 	// nearby is how far from a firing heard, in s, one set by hand may lie to be the
 	// same (common practice, no source).
 	nearby = 0.05
+
+	noTwin = -1
 )
 
 // HandTimed is a firing as a person set it in a clip, in s from its start. Close is
@@ -46,19 +48,19 @@ func (h Heard) Correct(set []HandTimed, step float64) Corrected {
 		heard     = make([]bool, len(h.Firings))
 	)
 	for _, t := range set {
-		longest = math.Max(longest, t.span())
+		longest = math.Max(longest, span(t))
 	}
 	for i, t := range set {
-		if k := twins[i]; k != nowhere {
+		if k := twins[i]; k != noTwin {
 			heard[k] = true
-			if t.is(h.Firings[k], tolerance) {
+			if isAt(t, h.Firings[k], tolerance) {
 				c.AsHeard++
 				c.Firings = append(c.Firings, h.Firings[k])
 				continue
 			}
 		}
 		c.Firings = append(c.Firings, h.setByHand(t, twins[i], step, longest))
-		if twins[i] == nowhere {
+		if twins[i] == noTwin {
 			c.Added++
 		} else {
 			c.Moved++
@@ -72,7 +74,7 @@ func (h Heard) Correct(set []HandTimed, step float64) Corrected {
 	return c
 }
 
-// setByHand makes a firing of one set by hand in place of firing twin, or of nowhere.
+// setByHand makes a firing of one set by hand in place of firing twin, or of noTwin.
 // Both its ends are taken to be set, since they are timed by one edge. How its blades
 // moved and where its buzz falters was heard from other ends on, and is not kept.
 func (h Heard) setByHand(t HandTimed, twin int, step, longest float64) Firing {
@@ -81,7 +83,7 @@ func (h Heard) setByHand(t HandTimed, twin int, step, longest float64) Firing {
 		f.Close = t.Close
 		f.U = math.Sqrt2 * math.Hypot(handScatter, step/math.Sqrt(12))
 	}
-	if twin != nowhere {
+	if twin != noTwin {
 		f.Buzz = h.Firings[twin].Buzz
 		f.Buzz.Falters = nil
 	}
@@ -90,49 +92,49 @@ func (h Heard) setByHand(t HandTimed, twin int, step, longest float64) Firing {
 	return one[0]
 }
 
-// twins finds the firing heard that each of those set by hand stands for, or nowhere:
+// twins finds the firing heard that each of those set by hand stands for, or noTwin:
 // itself if it is among them, else the one left that it shares most time with, or
 // comes nearest to. No two stand for one.
 func (h Heard) twins(set []HandTimed, tolerance float64) []int {
 	twins, taken := make([]int, len(set)), make([]bool, len(h.Firings))
 	find := func(i int, likeness func(f Firing) float64, least float64) {
-		best := nowhere
+		best := noTwin
 		for k, f := range h.Firings {
 			if x := likeness(f); !taken[k] && x > least {
 				best, least = k, x
 			}
 		}
-		if twins[i] = best; best != nowhere {
+		if twins[i] = best; best != noTwin {
 			taken[best] = true
 		}
 	}
 	for i, t := range set {
 		find(i, func(f Firing) float64 {
-			if t.is(f, tolerance) {
+			if isAt(t, f, tolerance) {
 				return 1
 			}
 			return 0
 		}, 0)
 	}
 	for i, t := range set {
-		if twins[i] == nowhere {
-			find(i, t.shares, -nearby)
+		if twins[i] == noTwin {
+			find(i, func(f Firing) float64 { return shared(t, f) }, -nearby)
 		}
 	}
 	return twins
 }
 
-// is tells whether both ends lie where they were heard.
-func (t HandTimed) is(f Firing, tolerance float64) bool {
+// isAt tells whether both ends lie where they were heard.
+func isAt(t HandTimed, f Firing, tolerance float64) bool {
 	return t.Closed == f.Closed && math.Abs(t.Open-f.Open) <= tolerance && (!t.Closed || math.Abs(t.Close-f.Close) <= tolerance)
 }
 
-// shares is the time in s in which both were open, below 0 by how far they lie apart.
-func (t HandTimed) shares(f Firing) float64 {
-	return math.Min(t.Open+t.span(), f.Open+f.Duration()) - math.Max(t.Open, f.Open)
+// shared is the time in s in which both were open, below 0 by how far they lie apart.
+func shared(t HandTimed, f Firing) float64 {
+	return math.Min(t.Open+span(t), f.Open+f.Duration()) - math.Max(t.Open, f.Open)
 }
 
-func (t HandTimed) span() float64 {
+func span(t HandTimed) float64 {
 	if !t.Closed {
 		return 0
 	}

@@ -89,7 +89,7 @@ func TestATimeSetByHandIsNoEvidenceOfHowItMoved(t *testing.T) {
 	c := h.Correct([]HandTimed{closedAt(1, 2), closedAt(4.01, 5)}, 1e-6)
 	laying := Laying{Runs: []Run{{Mark: Mark{Label: "1", Nominal: 1}, Firings: []int{0, 1}}}}
 	for i, want := range []bool{true, false} {
-		if got := len(Judge(c.Firings, laying, Standard).Firings[i].Symptoms) > 0; got != want {
+		if got := len(Judge(c.Firings, laying, Standard()).Firings[i].Symptoms) > 0; got != want {
 			t.Errorf("firing %d has symptoms: %v, want %v", i, got, want)
 		}
 	}

@@ -39,8 +39,8 @@ func markOfWord(word string) (Mark, bool) {
 	if bottom, ok := strings.CutPrefix(number, "1-"); ok {
 		word = "1/" + bottom
 	}
-	m, problem := readMark(word)
-	return m, problem == "" && m.Nominal <= slowestNamed
+	m, err := ParseMark(word)
+	return m, err == nil && m.Nominal <= slowestNamed
 }
 
 // nameWords splits a name at whatever is neither letter nor digit. A hyphen or a

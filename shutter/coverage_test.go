@@ -87,7 +87,7 @@ func coverage(shutters, firings int, scatter, factor float64) (alike, more [6]co
 		}
 		s.scatter[odd] *= factor
 		heard, laying := s.heard(rnd)
-		j := newJudging(heard, Standard)
+		j := newJudging(heard, Standard())
 		j.limits = limits // the same for all, and slow to work out anew
 		j.place(laying)
 		j.findSymptoms()

@@ -5,8 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
-
-	"earshot/dsp"
 )
 
 // What successive firings do, as told by the logarithms of their spans, in stops.
@@ -81,15 +79,11 @@ func aboutOdds(x []float64, middle, sd float64) (sum float64) {
 // spanStops is the spans of a set in stops, their median and how they spread about
 // it but for a few, at least as a shutter's do.
 func spanStops(set []pair) (x []float64, middle, sd float64) {
-	x, off := make([]float64, len(set)), make([]float64, len(set))
+	x = make([]float64, len(set))
 	for i := range set {
 		x[i] = math.Log2(set[i].span)
 	}
-	middle = median(x)
-	for i := range x {
-		off[i] = math.Abs(x[i] - middle)
-	}
-	return x, middle, math.Max(median(off)/dsp.NormalMAD, shotToShot)
+	return x, median(x), math.Max(robustSD(x), shotToShot)
 }
 
 // tick is the longest that the parts of one tick, or of a thing falling, last, s

@@ -19,7 +19,7 @@ func ExampleJudge() {
 		{Mark: half, Firings: []int{0, 1, 2}},
 		{Mark: eighth, Firings: []int{3, 4, 5}},
 	}}
-	check := shutter.Judge(firings, laying, shutter.Standard)
+	check := shutter.Judge(firings, laying, shutter.Standard())
 	for _, s := range check.Speeds {
 		fmt.Printf("%s: %v: %s\n", s.Mark.Label, s.Verdict, s.Why)
 	}

@@ -125,7 +125,7 @@ func (j *judging) trialOf(run Run) *trial {
 func (t *trial) take(i int, f *JudgedFiring, doubt string, fast float64) {
 	mark := t.speed.Mark
 	f.Mark, f.Assumed = &mark, t.speed.Assumed
-	x, known := deviation(f.Firing, mark)
+	x, known := f.Firing.DeviationFrom(mark)
 	if known {
 		x -= fast
 	}
@@ -152,10 +152,10 @@ func (t *trial) take(i int, f *JudgedFiring, doubt string, fast float64) {
 // opens and closes in a microsecond, and no clip lasts for eleven days.
 const shortest, longest = 1e-6, 1e6
 
-// deviation returns log2(duration/nominal) in stops, and false with 0 for a firing
+// DeviationFrom returns log2(duration/nominal) in stops, and false with 0 for a firing
 // that has none: not closed, no proper duration, one less sure than it is long, or
 // one of which more than all uncertainty is shared.
-func deviation(f Firing, m Mark) (float64, bool) {
+func (f Firing) DeviationFrom(m Mark) (float64, bool) {
 	d := f.Duration()
 	if !(d >= shortest && d <= longest) || !(f.U >= 0 && f.U <= d) || !(f.Common >= 0 && f.Common <= f.U) {
 		return 0, false

@@ -55,7 +55,7 @@ func judgeOne(t testing.TB, s judgeSpeed) Speed {
 	firings, laying := judgeFired(t, s,
 		judgeSpeed{label: "1", x: on}, judgeSpeed{label: "1/2", x: on}, judgeSpeed{label: "1/4", x: on},
 		judgeSpeed{label: "1/15", silent: true, x: on})
-	for _, speed := range Judge(firings, laying, Standard).Speeds {
+	for _, speed := range Judge(firings, laying, Standard()).Speeds {
 		if speed.Mark.Label == s.label {
 			return speed
 		}
@@ -103,7 +103,7 @@ func TestVerdictOfASpeed(t *testing.T) {
 // The figures of three firings worked by hand: 0.1, 0.2, 0.3 stop at 1/4.
 func TestFiguresOfASpeed(t *testing.T) {
 	firings, laying := judgeFired(t, judgeSpeed{label: "1/4", x: []float64{0.1, 0.3, 0.2}})
-	got := Judge(firings, laying, Standard).Speeds[0].Summary
+	got := Judge(firings, laying, Standard()).Speeds[0].Summary
 	want := map[string][2]float64{
 		"deviation": {got.Deviation, 0.2}, "duration": {got.Duration, 0.287175}, "median": {got.Median, 0.2},
 		"first": {got.First, 0.267943}, "sd": {got.SD, 0.1}, "spread": {got.Spread, 0.2},
@@ -126,7 +126,7 @@ func TestEveryFiringIsAccountedFor(t *testing.T) {
 	firings[6].Close = firings[6].Open - 1
 	firings = append(firings, Firing{Open: 90, Close: 90.1, Closed: true})
 	laying.Doubts = []Doubt{{5, "1/8 or 1/4"}, {7, "an extra firing"}}
-	got := Judge(firings, laying, Standard)
+	got := Judge(firings, laying, Standard())
 	reasons := []string{"", "", "", "samples lost inside", "it stayed open", "1/8 or 1/4", "its closing does not follow", "an extra firing"}
 	for i, want := range reasons {
 		f := got.Firings[i]
@@ -142,7 +142,7 @@ func TestEveryFiringIsAccountedFor(t *testing.T) {
 func TestRunsOfOneSpeedAreJudgedTogetherInDialOrder(t *testing.T) {
 	firings, laying := judgeFired(t,
 		judgeSpeed{label: "1/4", x: []float64{0, 0.01}}, judgeSpeed{label: "1", x: []float64{0}}, judgeSpeed{label: "1/4", x: []float64{0.02}})
-	got := Judge(firings, laying, Standard).Speeds
+	got := Judge(firings, laying, Standard()).Speeds
 	if len(got) != 2 || got[0].Mark.Label != "1" || got[1].Summary.N != 3 {
 		t.Errorf("speeds %+v, want 1 and 1/4 with three firings", got)
 	}
@@ -176,7 +176,7 @@ func TestVerdictOfTheShutter(t *testing.T) {
 	}
 	for _, c := range cases {
 		firings, laying := judgeFired(t, c.speeds...)
-		got := Judge(firings, laying, Standard)
+		got := Judge(firings, laying, Standard())
 		if got.Verdict != c.want || got.Partly != c.partly || !strings.Contains(strings.Join(got.Why, "\n"), c.why) {
 			t.Errorf("%s: %v, partly %v, %q, want %v, %v, %q", c.name, got.Verdict, got.Partly, got.Why, c.want, c.partly, c.why)
 		}
@@ -194,7 +194,7 @@ func TestASpeedToldAndNotHeardMakesTheCheckPartial(t *testing.T) {
 	}
 	firings, laying := judgeFired(t, speeds...)
 	laying.Unheard = []Mark{{"1", 1}, {"1/30", 1.0 / 32}}
-	got := Judge(firings, laying, Standard)
+	got := Judge(firings, laying, Standard())
 	if got.Verdict != Good || !got.Partly {
 		t.Errorf("%v, partly %v, want good, true", got.Verdict, got.Partly)
 	}
@@ -209,10 +209,10 @@ func TestASpeedToldAndNotHeardMakesTheCheckPartial(t *testing.T) {
 func TestPolicyMovesTheLimits(t *testing.T) {
 	x := []float64{0.6, 0.61, 0.59}
 	firings, laying := judgeFired(t, judgeSpeed{label: "1/8", x: x})
-	if got := Judge(firings, laying, Standard).Verdict; got != ServiceAdvised {
+	if got := Judge(firings, laying, Standard()).Verdict; got != ServiceAdvised {
 		t.Errorf("standard: %v, want service advised", got)
 	}
-	if got := Judge(firings, laying, NegativeFilm).Verdict; got != Steady {
+	if got := Judge(firings, laying, NegativeFilm()).Verdict; got != Steady {
 		t.Errorf("negative-film: %v, want steady", got)
 	}
 }
@@ -223,5 +223,5 @@ func TestAMarkWithoutANominalTimeIsAProgrammersError(t *testing.T) {
 			t.Error("Judge did not panic")
 		}
 	}()
-	Judge([]Firing{{Close: 1, Closed: true}}, Laying{Runs: []Run{{Firings: []int{0}}}}, Standard)
+	Judge([]Firing{{Close: 1, Closed: true}}, Laying{Runs: []Run{{Firings: []int{0}}}}, Standard())
 }

@@ -37,7 +37,7 @@ func ParseKind(s string) (Kind, error) {
 const sameStop = 0.003
 
 // movement is how long one movement may go on making new sounds, in s.
-func (k Kind) movement() float64 {
+func movement(k Kind) float64 {
 	if k == FocalPlane {
 		return sameStop
 	}

@@ -73,7 +73,7 @@ func (l Laying) offAlike(firings []Firing, fast, slow float64) (off offAlike) {
 	for _, run := range l.Runs {
 		var x []float64
 		for _, i := range run.Firings {
-			if d, ok := deviation(firings[i], run.Mark); ok {
+			if d, ok := firings[i].DeviationFrom(run.Mark); ok {
 				x = append(x, d)
 			}
 		}

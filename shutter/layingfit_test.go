@@ -28,7 +28,7 @@ func TestSettingsThatDoNotFitAreDoubtedAndNotJudged(t *testing.T) {
 			if len(l.Misfits) != 1 || len(l.Doubts) != len(firings) || len(l.Runs) != 0 {
 				t.Fatalf("laid %q with misfits %v", layingText(l), l.Misfits)
 			}
-			check := Judge(firings, l, Standard)
+			check := Judge(firings, l, Standard())
 			if check.Verdict != NotJudged || !strings.Contains(check.Next, c.next) || !strings.Contains(check.Why[0], "told "+c.told) {
 				t.Errorf("%v because %q, next %q; want %q", check.Verdict, check.Why, check.Next, c.next)
 			}
@@ -48,14 +48,14 @@ func TestAFiringThatHangsIsNotJudgedWhereTheSettingsToldDoNotFit(t *testing.T) {
 	if len(l.Misfits) != 1 {
 		t.Fatalf("laid %q, and 1 s does not fit 1/8", layingText(l))
 	}
-	check := Judge(firings, l, Standard)
+	check := Judge(firings, l, Standard())
 	if check.Verdict != NotJudged || len(check.Symptoms) > 0 || len(check.Firings[2].Symptoms) > 0 {
 		t.Errorf("%v for %+v, want nothing judged", check.Verdict, check.Symptoms)
 	}
 	if len(check.Why) != 2 || !strings.Contains(check.Why[1], "firing 3 opened and stayed open by the sound") || !strings.Contains(check.Next, "check the speeds told") {
 		t.Errorf("because %q, next %q; want it to say what hung, and to check the speeds", check.Why, check.Next)
 	}
-	doubted := Judge(firings, Laying{Doubts: doubtAll(firings, "no speed was told")}, Standard)
+	doubted := Judge(firings, Laying{Doubts: doubtAll(firings, "no speed was told")}, Standard())
 	if doubted.Verdict != ServiceAdvised || len(doubted.Symptoms) != 1 || doubted.Symptoms[0].Name != HangsOpen {
 		t.Errorf("at a speed in doubt: %v for %+v, want service advised for what hung", doubted.Verdict, doubted.Symptoms)
 	}
@@ -79,7 +79,7 @@ func TestAFaultIsNoMisfit(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			firings := layingOf(c.durations...)
 			l := Lay(firings, layingSteps(t, c.told))
-			check := Judge(firings, l, Standard)
+			check := Judge(firings, l, Standard())
 			found := c.want == ""
 			for _, s := range check.Speeds {
 				found = found || slices.ContainsFunc(s.Symptoms, func(s Symptom) bool { return s.Name == c.want })

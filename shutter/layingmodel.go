@@ -70,7 +70,7 @@ func placedDensity(f Firing, steps []Step) [][offsets]float64 {
 	}
 	d := densityOf(f)
 	for s, step := range steps {
-		x, timed := deviation(f, step.Mark)
+		x, timed := f.DeviationFrom(step.Mark)
 		for b := range offsets {
 			at[s][b] = hangChance
 			if timed && !f.hangs(step.Mark) {
@@ -113,7 +113,7 @@ func (d firingDensity) at(x float64) float64 {
 }
 
 func extraDensity(f Firing) float64 {
-	if _, timed := deviation(f, Mark{Nominal: 1}); !timed {
+	if _, timed := f.DeviationFrom(Mark{Nominal: 1}); !timed {
 		return hangChance
 	}
 	return (1 - hangChance) / math.Log2(longestHeard/shortestHeard)

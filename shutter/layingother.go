@@ -32,7 +32,7 @@ func logOther(firings []Firing, m *layModel, p pauses) float64 {
 			begins *= between * d.ends()
 		}
 		density, sum := densityOf(f), 0.0
-		x, timed := deviation(f, Mark{Nominal: shortestHeard})
+		x, timed := f.DeviationFrom(Mark{Nominal: shortestHeard})
 		for b := range levels {
 			here := hangChance
 			if timed {

@@ -73,7 +73,7 @@ func likeGroups(firings []Firing) []likeGroup {
 	var timed []int
 	var x []float64
 	for i, f := range firings {
-		if d, ok := deviation(f, Mark{Nominal: 1}); ok {
+		if d, ok := f.DeviationFrom(Mark{Nominal: 1}); ok {
 			timed, x = append(timed, i), append(x, d)
 		}
 	}

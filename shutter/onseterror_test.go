@@ -106,7 +106,7 @@ func TestASharedErrorMovesTheMeanAndNotTheSpread(t *testing.T) {
 		for i := range firings {
 			firings[i].Close += late
 		}
-		return Judge(firings, laying, Standard).Speeds[0]
+		return Judge(firings, laying, Standard()).Speeds[0]
 	}
 	const ms = 1e-3
 	plain, shared, late := judged(ms, 0, 0).Summary, judged(ms, ms, 0).Summary, judged(ms, ms, ms).Summary

@@ -39,7 +39,7 @@ type room struct {
 }
 
 func newRoom(h *dsp.Hearing, kind Kind) *room {
-	all := slices.DeleteFunc(stand(sounds(h, kind.movement())), func(s sound) bool { return s.spectrum == nil })
+	all := slices.DeleteFunc(stand(sounds(h, movement(kind))), func(s sound) bool { return s.spectrum == nil })
 	r := &room{h: *h, kind: kind, sounds: all, step: h.Seconds(float64(h.Track.Step))}
 	r.h.Transients = nil
 	return r

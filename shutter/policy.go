@@ -22,10 +22,14 @@ type Policy struct {
 }
 
 // Standard is the policy used unless another is asked for.
-var Standard = Policy{Name: "standard", Good: 1.0 / 3, Service: 1.0 / 2, SpreadGood: 1.0 / 6, SpreadService: 1.0 / 3, ClockPPM: 100, EdgeMS: 2}
+func Standard() Policy {
+	return Policy{Name: "standard", Good: 1.0 / 3, Service: 1.0 / 2, SpreadGood: 1.0 / 6, SpreadService: 1.0 / 3, ClockPPM: 100, EdgeMS: 2}
+}
 
 // NegativeFilm is the policy for a camera that will only see negative film.
-var NegativeFilm = Policy{Name: "negative-film", Good: 1.0 / 2, Service: 1, SpreadGood: 1.0 / 6, SpreadService: 1.0 / 3, ClockPPM: 100, EdgeMS: 2}
+func NegativeFilm() Policy {
+	return Policy{Name: "negative-film", Good: 1.0 / 2, Service: 1, SpreadGood: 1.0 / 6, SpreadService: 1.0 / 3, ClockPPM: 100, EdgeMS: 2}
+}
 
 // ErrPolicy is for limits that nothing can be judged by.
 var ErrPolicy = errors.New("limits that make no policy")
@@ -58,10 +62,11 @@ func (p Policy) fast() float64 { return math.Log2(1 + p.ClockError*1e-6) }
 
 // PolicyNamed returns the built-in policy of a name; its errors wrap [ErrPolicy].
 func PolicyNamed(name string) (Policy, error) {
-	for _, p := range []Policy{Standard, NegativeFilm} {
+	standard, film := Standard(), NegativeFilm()
+	for _, p := range []Policy{standard, film} {
 		if p.Name == name {
 			return p, nil
 		}
 	}
-	return Policy{}, fmt.Errorf("%w: %q is not built in, known are %s and %s", ErrPolicy, name, Standard.Name, NegativeFilm.Name)
+	return Policy{}, fmt.Errorf("%w: %q is not built in, known are %s and %s", ErrPolicy, name, standard.Name, film.Name)
 }

@@ -31,7 +31,7 @@ func propertySpeeds(t *rapid.T) []judgeSpeed {
 }
 
 func propertyJudged(t *rapid.T, tb testing.TB, speeds []judgeSpeed) Check {
-	return judgedBy(tb, speeds, Standard)
+	return judgedBy(tb, speeds, Standard())
 }
 
 // propertyBetter tells whether verdict b says more for a shutter than a; a speed that
@@ -55,7 +55,7 @@ func TestNoSpeedIsJudgedBetterForAWorseFiring(t *testing.T) {
 		a, b := before.Summary, after.Summary
 		faulty := slices.ContainsFunc(before.Symptoms, func(s Symptom) bool { return s.Name.advisesService() })
 		lessSure := before.Verdict == ServiceAdvised && !faulty &&
-			math.Abs(b.Deviation) > math.Abs(a.Deviation) && b.U95 > a.U95 && math.Abs(b.Deviation)+b.U95 > Standard.Service
+			math.Abs(b.Deviation) > math.Abs(a.Deviation) && b.U95 > a.U95 && math.Abs(b.Deviation)+b.U95 > Standard().Service
 		if !lessSure {
 			rt.Fatalf("%s became %v (%s) from %v (%s): %v to %v", before.Mark.Label, after.Verdict, after.Why, before.Verdict, before.Why, speeds[k].x, worse[k].x)
 		}
@@ -109,7 +109,7 @@ func TestOrderOfClipsDoesNotMatter(t *testing.T) {
 					firings[i].Clip = c
 				}
 			}
-			return Judge(firings, laying, Standard)
+			return Judge(firings, laying, Standard())
 		}
 		a, b := clips(speeds), clips(rapid.Permutation(speeds).Draw(rt, "order"))
 		if a.Verdict != b.Verdict || a.Partly != b.Partly || len(a.Speeds) != len(b.Speeds) {
@@ -129,7 +129,7 @@ func TestOrderOfClipsDoesNotMatter(t *testing.T) {
 func TestJudgingIsOfRatiosNotTimes(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		firings, laying := judgeFired(t, propertySpeeds(rt)...)
-		a := Judge(firings, laying, Standard)
+		a := Judge(firings, laying, Standard())
 		for i := range firings {
 			f := &firings[i]
 			f.Open, f.Close, f.U, f.Common = 2*f.Open, 2*f.Close, 2*f.U, 2*f.Common
@@ -137,7 +137,7 @@ func TestJudgingIsOfRatiosNotTimes(t *testing.T) {
 		for i := range laying.Runs {
 			laying.Runs[i].Mark.Nominal *= 2
 		}
-		policy := Standard
+		policy := Standard()
 		policy.EdgeMS *= 2
 		b := Judge(firings, laying, policy)
 		for k := range a.Speeds {
@@ -172,7 +172,7 @@ func TestNothingUnwritableLeaves(t *testing.T) {
 				laying.Runs = append(laying.Runs, Run{Mark: mark, Assumed: rapid.Bool().Draw(rt, "assumed"), Firings: []int{i}})
 			}
 		}
-		got := Judge(firings, laying, Standard)
+		got := Judge(firings, laying, Standard())
 		for i := range got.Firings {
 			f := &got.Firings[i]
 			f.Firing = Firing{} // as it came in

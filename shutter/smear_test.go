@@ -15,7 +15,7 @@ func TestASmearedRecordingIsLessSureHoweverManyFirings(t *testing.T) {
 			run.Firings = append(run.Firings, i)
 		}
 		Smear(firings, u)
-		return Judge(firings, Laying{Runs: []Run{run}}, Standard).Speeds[0]
+		return Judge(firings, Laying{Runs: []Run{run}}, Standard()).Speeds[0]
 	}
 	// 1.96·0.6 ms of 31.25 ms are 0.0543 stop.
 	for _, n := range []int{3, 12} {

@@ -53,21 +53,21 @@ func TestMeanRangeIsTheControlChartFactor(t *testing.T) {
 }
 
 func TestSpreadLimitsGrowWithTheNumberOfFirings(t *testing.T) {
-	good, service := Standard.SpreadLimits(3)
+	good, service := Standard().SpreadLimits(3)
 	if math.Abs(good-1.0/6) > 1e-9 || math.Abs(service-1.0/3) > 1e-9 {
 		t.Errorf("SpreadLimits(3) = %v, %v, want the policy's own 1/6, 1/3", good, service)
 	}
 	for n, factor := range map[int]float64{2: 3.64 / 4.12, 4: 4.40 / 4.12, 5: 4.60 / 4.12, 10: 5.16 / 4.12} {
-		if _, got := Standard.SpreadLimits(n); math.Abs(got-factor/3) > 0.001 {
+		if _, got := Standard().SpreadLimits(n); math.Abs(got-factor/3) > 0.001 {
 			t.Errorf("service limit of the spread of %d = %.4f, want %.4f", n, got, factor/3)
 		}
 	}
-	if good, service := Standard.SpreadLimits(1); good != 0 || service != 0 {
+	if good, service := Standard().SpreadLimits(1); good != 0 || service != 0 {
 		t.Errorf("SpreadLimits(1) = %v, %v, want 0, 0", good, service)
 	}
 	last := 0.0
 	for n := 2; n < 2000; n = n*3/2 + 1 {
-		_, service := Standard.SpreadLimits(n)
+		_, service := Standard().SpreadLimits(n)
 		if !(service > last) || service > 1 {
 			t.Errorf("service limit of the spread of %d = %v after %v", n, service, last)
 		}

@@ -69,3 +69,18 @@ func spread(x []float64) float64 {
 	}
 	return slices.Max(x) - slices.Min(x)
 }
+
+// normalMAD is the median absolute deviation of a normal distribution in units of its
+// standard deviation.
+const normalMAD = 0.6744897501960817
+
+// robustSD returns the standard deviation as told by the median absolute deviation, as for
+// a normal distribution; 0 for none.
+func robustSD(x []float64) float64 {
+	middle := median(x)
+	apart := make([]float64, len(x))
+	for i, v := range x {
+		apart[i] = math.Abs(v - middle)
+	}
+	return median(apart) / normalMAD
+}

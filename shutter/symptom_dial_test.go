@@ -15,7 +15,7 @@ func judgeDial(t *testing.T, off ...float64) Check {
 		speeds = append(speeds, judgeSpeed{label: label, silent: i > 3, x: []float64{off[i], off[i] + 0.01, off[i] - 0.01}})
 	}
 	firings, laying := judgeFired(t, speeds...)
-	return Judge(firings, laying, Standard)
+	return Judge(firings, laying, Standard())
 }
 
 func TestSymptomsOfTheDial(t *testing.T) {
@@ -88,7 +88,7 @@ func TestResidualsAreFromTheLineOfTheOthers(t *testing.T) {
 func TestFewSpeedsAreNeitherUnevenNorOnALine(t *testing.T) {
 	on := []float64{0, 0.01, -0.01}
 	firings, laying := judgeFired(t, judgeSpeed{label: "1", x: on}, judgeSpeed{label: "1/2", x: []float64{0.44, 0.45, 0.43}}, judgeSpeed{label: "1/4", x: on})
-	got := Judge(firings, laying, Standard)
+	got := Judge(firings, laying, Standard())
 	for _, s := range got.Speeds {
 		if s.Residual.Known || len(s.Symptoms) > 0 {
 			t.Errorf("%s: residual %+v, symptoms %v; want none", s.Mark.Label, s.Residual, symptomNames(s))
@@ -111,7 +111,7 @@ func TestAssumedSpeedsHaveNoLine(t *testing.T) {
 		speeds = append(speeds, judgeSpeed{label: label, silent: i > 3, assumed: true, x: []float64{x, x, x}})
 	}
 	firings, laying := judgeFired(t, speeds...)
-	if got := Judge(firings, laying, Standard); len(got.Symptoms) > 0 || got.Line.Known {
+	if got := Judge(firings, laying, Standard()); len(got.Symptoms) > 0 || got.Line.Known {
 		t.Errorf("symptoms %+v, line %+v", got.Symptoms, got.Line)
 	}
 }

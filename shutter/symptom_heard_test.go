@@ -19,7 +19,7 @@ func judgeHeard(t *testing.T, change func(f []Firing)) Speed {
 		firings[i].Closing = Blades{Level: -23 - wave, Strength: -wave, Lead: 0.003, Drawn: 1 + wave/10}
 	}
 	change(firings)
-	for _, s := range Judge(firings, laying, Standard).Speeds {
+	for _, s := range Judge(firings, laying, Standard()).Speeds {
 		if s.Mark.Label == "1/2" {
 			return s
 		}

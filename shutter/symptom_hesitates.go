@@ -53,12 +53,12 @@ func (j *judging) faltering(indices []int) []int {
 	without := median(others)
 	return slices.DeleteFunc(with, func(i int) bool {
 		f := &j.check.Firings[i].Firing
-		return f.Duration()-without < f.Buzz.still()/2
+		return f.Duration()-without < still(&f.Buzz)/2
 	})
 }
 
 // still is how long the escapement stood still in all, s.
-func (b *Buzz) still() float64 {
+func still(b *Buzz) float64 {
 	sum := 0.0
 	for _, f := range b.Falters {
 		sum += f.Length

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-
-	"earshot/dsp"
 )
 
 // The limits of blades that move as those of the other firings of a clip do. Both
@@ -39,18 +37,7 @@ func (j *judging) bladesOf(clip int, of func(*Firing) Blades) usual {
 			}
 		}
 	}
-	return usual{max(lazyLevel, deviationOf(levels)), max(lazyLead, deviationOf(drawn))}
-}
-
-// deviationOf is the standard deviation of x as told by the median absolute
-// deviation, as for a normal distribution.
-func deviationOf(x []float64) float64 {
-	middle := median(x)
-	apart := make([]float64, len(x))
-	for i, v := range x {
-		apart[i] = math.Abs(v - middle)
-	}
-	return median(apart) / dsp.NormalMAD
+	return usual{max(lazyLevel, robustSD(levels)), max(lazyLead, robustSD(drawn))}
 }
 
 // lazyBlades finds firings in which an opening or a closing is much weaker or longer
@@ -58,8 +45,8 @@ func deviationOf(x []float64) float64 {
 func (j *judging) lazyBlades() {
 	opens, closes := map[int]usual{}, map[int]usual{}
 	for clip := range j.clips() {
-		opens[clip] = j.bladesOf(clip, (*Firing).opening)
-		closes[clip] = j.bladesOf(clip, (*Firing).closing)
+		opens[clip] = j.bladesOf(clip, openingOf)
+		closes[clip] = j.bladesOf(clip, closingOf)
 	}
 	for _, t := range j.trials {
 		var lazy []int
@@ -115,8 +102,8 @@ func (u usual) longer(b Blades) bool {
 	return b.Drawn >= lazyDrawn && math.Log2(b.Drawn) >= lazyScatter*u.drawn && b.Strength <= -weakened(b.Drawn)/2
 }
 
-func (f *Firing) opening() Blades { return f.Opening }
-func (f *Firing) closing() Blades { return f.Closing }
+func openingOf(f *Firing) Blades { return f.Opening }
+func closingOf(f *Firing) Blades { return f.Closing }
 
 // clips are the clips that there are firings of.
 func (j *judging) clips() map[int]bool {

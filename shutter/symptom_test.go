@@ -78,7 +78,7 @@ func TestExerciseIsSeenOverSeveralSpeeds(t *testing.T) {
 	falls := []float64{0.4, 0.3, 0.2}
 	firings, laying := judgeFired(t, judgeSpeed{label: "1", x: falls}, judgeSpeed{label: "1/2", x: falls},
 		judgeSpeed{label: "1/4", x: falls}, judgeSpeed{label: "1/8", x: falls}, judgeSpeed{label: "1/15", x: []float64{0, 0.01, 0}})
-	for i, s := range Judge(firings, laying, Standard).Speeds {
+	for i, s := range Judge(firings, laying, Standard()).Speeds {
 		if got := slices.Equal(symptomNames(s), []SymptomName{NeedsExercise}); got != (i < 4) {
 			t.Errorf("%s: %v", s.Mark.Label, symptomNames(s))
 		}
@@ -92,7 +92,7 @@ func TestExerciseIsNotSeenAcrossClips(t *testing.T) {
 	for i := range firings {
 		firings[i].Clip = i
 	}
-	if got := Judge(firings, laying, Standard).Speeds[0]; len(got.Symptoms) != 0 {
+	if got := Judge(firings, laying, Standard()).Speeds[0]; len(got.Symptoms) != 0 {
 		t.Errorf("symptoms %v, want none", symptomNames(got))
 	}
 }
@@ -102,7 +102,7 @@ func TestAHangAtAnUnknownSpeedIsTheShutters(t *testing.T) {
 	firings, laying := judgeFired(t, judgeSpeed{label: "1", x: on}, judgeSpeed{label: "1/2", x: on})
 	firings = append(firings, Firing{Open: 70}, Firing{Open: 80, Unfit: "the clip ends before it closes"})
 	laying.Doubts = []Doubt{{6, "an extra firing"}}
-	got := Judge(firings, laying, Standard)
+	got := Judge(firings, laying, Standard())
 	if len(got.Symptoms) != 1 || !slices.Equal(got.Symptoms[0].Firings, []int{6}) || got.Verdict != ServiceAdvised {
 		t.Errorf("symptoms %+v, verdict %v, want firing 7 hanging and service advised", got.Symptoms, got.Verdict)
 	}
@@ -148,7 +148,7 @@ func TestAFiringThatStayedOpenAtWhicheverSpeedHangs(t *testing.T) {
 		Doubts: []Doubt{{Firing: 2, Reason: "could be 1 or 1/2"}},
 	}
 	names := func() (names []SymptomName) {
-		for _, s := range Judge(firings, laying, Standard).Symptoms {
+		for _, s := range Judge(firings, laying, Standard()).Symptoms {
 			names = append(names, s.Name)
 		}
 		return names

@@ -30,7 +30,7 @@ func rateFound(name SymptomName, firings int, scatter float64, fault func(rnd *r
 			}
 			laying.Runs = append(laying.Runs, run)
 		}
-		j := newJudging(heard, Standard)
+		j := newJudging(heard, Standard())
 		j.limits = limits
 		j.place(laying)
 		j.findSymptoms()

@@ -64,7 +64,7 @@ func TestBudgetOfASpeedOnItsMark(t *testing.T) {
 	for label, c := range map[string]struct{ nominal, edge float64 }{
 		"1": {1, 0.0027}, "1/15": {0.0625, 0.0439}, "1/30": {0.03125, 0.088}, "1/60": {1.0 / 64, 0.175}, "1/125": {1.0 / 128, 0.351},
 	} {
-		b := (&trial{x: []float64{0, 0, 0}}).budget(Standard, c.nominal)
+		b := (&trial{x: []float64{0, 0, 0}}).budget(Standard(), c.nominal)
 		if math.Abs(b.Edge-c.edge) > 0.0005 || math.Abs(b.Clock-0.000137) > 1e-6 {
 			t.Errorf("%s: edge %.4f, clock %.6f, want %.3f, 0.000137", label, b.Edge, b.Clock, c.edge)
 		}
@@ -79,7 +79,7 @@ func TestBudgetOfASpeedOnItsMark(t *testing.T) {
 func TestRepeatabilityAndOnsetShrinkWithTheFirings(t *testing.T) {
 	tr := &trial{x: []float64{-0.03, 0, 0.03}, onsets: []onsetError{{own: 0.01}, {own: 0.01}, {own: 0.01}}}
 	tr.scatter = scatterOf(tr.x)
-	b := tr.budget(Standard, 1)
+	b := tr.budget(Standard(), 1)
 	if math.Abs(b.Repeatability-0.0745) > 0.0001 || math.Abs(b.Onset-0.0113) > 0.0001 {
 		t.Errorf("repeatability %.4f, onset %.4f, want 0.0745, 0.0113", b.Repeatability, b.Onset)
 	}
@@ -94,7 +94,7 @@ func TestScatterIsPooledByKindAndWithoutFaults(t *testing.T) {
 	firings, laying := judgeFired(t,
 		judgeSpeed{label: "1", x: []float64{0, -0.01, 0.01}}, judgeSpeed{label: "1/2", x: []float64{0, -0.02, 0.02}},
 		judgeSpeed{label: "1/4", x: []float64{0, 0.6, -0.2}}, judgeSpeed{label: "1/15", silent: true, x: []float64{0, -0.1, 0.1}})
-	j := newJudging(firings, Standard)
+	j := newJudging(firings, Standard())
 	j.place(laying)
 	j.findSymptoms()
 	buzzing, silent := j.pools()

@@ -39,7 +39,7 @@ func TestNothingThatGetsWorseLooksBetter(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			rapid.Check(t, func(rt *rapid.T) {
 				speeds := rapid.OneOf(rapid.Custom(propertySpeeds), rapid.Custom(nearlyGoodSpeeds)).Draw(rt, "fired")
-				policy := rapid.SampledFrom([]Policy{Standard, bigShutters, NegativeFilm}).Draw(rt, "policy")
+				policy := rapid.SampledFrom([]Policy{Standard(), bigShutters, NegativeFilm()}).Draw(rt, "policy")
 				k := rapid.IntRange(0, len(speeds)-1).Draw(rt, "which")
 				apart(speeds[k].x)
 				worse := slices.Clone(speeds)
@@ -124,7 +124,7 @@ func judgedBy(t testing.TB, speeds []judgeSpeed, policy Policy) Check {
 func TestAWiderSpreadBeyondTheLimitStaysBeyond(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		n := rapid.IntRange(2, 8).Draw(rt, "firings")
-		_, service := Standard.SpreadLimits(n)
+		_, service := Standard().SpreadLimits(n)
 		x := rapid.SliceOfN(rapid.Float64Range(-0.5, 0.5), n, n).Draw(rt, "x")
 		x[0], x[1] = -service/2*1.001, service/2*1.001
 		wider := worsened["wider"](x, rapid.Float64Range(0, 20).Draw(rt, "by"))

@@ -65,7 +65,7 @@ func (a ailment) diagnose(seed uint64) (diagnosis, error) {
 		if err != nil {
 			return err
 		}
-		check := shutter.Judge(firings, shutter.Lay(firings, steps(r.Take.Settings, true)), shutter.Standard)
+		check := shutter.Judge(firings, shutter.Lay(firings, steps(r.Take.Settings, true)), shutter.Standard())
 		given[n] = symptomsOf(check)
 		beats[n].add(r.Take.Shutter, clip.Truth.Firings, firings)
 		return nil

@@ -90,7 +90,7 @@ func (o *outcome) lay(counts bool) laid {
 // means judges the firings found, told the settings and counts, and returns the
 // speeds whose mean is given with its uncertainty and rests on right firings alone.
 func (o *outcome) means() []speedMean {
-	policy := shutter.Standard
+	policy := shutter.Standard()
 	policy.EdgeMS = 0
 	check := shutter.Judge(o.found, shutter.Lay(o.found, steps(o.truth.Settings, true)), policy)
 	origin := o.origin()

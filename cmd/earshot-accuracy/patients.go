@@ -21,7 +21,7 @@ func (a ailment) simulate(seed uint64, n int) diagnosis {
 	for i := range n {
 		rnd := rand.New(rand.NewPCG(seed, uint64(i)))
 		firings, laying := a.patient(rnd)
-		d.count(i, symptomsOf(shutter.Judge(firings, laying, shutter.Standard)))
+		d.count(i, symptomsOf(shutter.Judge(firings, laying, shutter.Standard())))
 	}
 	return d
 }

@@ -38,7 +38,7 @@ func drawerOf(t *testing.T, lenses int) string {
 }
 
 func options(dir string) drawerOptions {
-	return drawerOptions{dir: dir, policy: shutter.Standard, now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC), verbose: true}
+	return drawerOptions{dir: dir, policy: shutter.Standard(), now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC), verbose: true}
 }
 
 // contents are the files of a folder with their bytes.

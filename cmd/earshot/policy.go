@@ -17,7 +17,7 @@ import (
 type policyFlags struct{ policy, clock string }
 
 func (f *policyFlags) define(c *cobra.Command) {
-	c.Flags().StringVar(&f.policy, "policy", shutter.Standard.Name, "limits to judge by: standard, negative-film, or a file of your own (.toml)")
+	c.Flags().StringVar(&f.policy, "policy", shutter.Standard().Name, "limits to judge by: standard, negative-film, or a file of your own (.toml)")
 	c.Flags().StringVar(&f.clock, "clock-ppm", "", "the recorder's clock error as earshot clock finds it, as in +23.4±0.5")
 }
 

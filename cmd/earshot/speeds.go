@@ -56,7 +56,7 @@ func reaches() []reach {
 func flawless(m shutter.Mark) shutter.Speed {
 	f := shutter.Firing{Close: m.Nominal, Closed: true, Edge: shutter.EdgeStart}
 	laying := shutter.Laying{Runs: []shutter.Run{{Mark: m, Firings: []int{0, 1, 2}}}}
-	return shutter.Judge([]shutter.Firing{f, f, f}, laying, shutter.Standard).Speeds[0]
+	return shutter.Judge([]shutter.Firing{f, f, f}, laying, shutter.Standard()).Speeds[0]
 }
 
 func (a app) speedsJSON() error {

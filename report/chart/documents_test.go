@@ -17,7 +17,7 @@ type sitting struct {
 }
 
 func newSitting(name string) *sitting {
-	return &sitting{check: shutter.Check{Policy: shutter.Standard, Verdict: shutter.Good}, lens: report.Lens{Name: name, Serial: "20417", Shutter: "leaf"}}
+	return &sitting{check: shutter.Check{Policy: shutter.Standard(), Verdict: shutter.Good}, lens: report.Lens{Name: name, Serial: "20417", Shutter: "leaf"}}
 }
 
 // shot is what a test says of one speed.
@@ -187,6 +187,6 @@ func (s *sitting) firedAt(deviations map[string][]float64) report.Document {
 			laying.Runs = append(laying.Runs, run)
 		}
 	}
-	s.check = shutter.Judge(firings, laying, shutter.Standard)
+	s.check = shutter.Judge(firings, laying, shutter.Standard())
 	return s.judged(s.check.Verdict, s.check.Partly)
 }

@@ -40,7 +40,7 @@ func judged(lens report.Lens, marks string, stops float64, when time.Time) *repo
 		}
 		laying.Runs = append(laying.Runs, run)
 	}
-	d := report.New(shutter.Judge(firings, laying, shutter.Standard), report.Facts{
+	d := report.New(shutter.Judge(firings, laying, shutter.Standard()), report.Facts{
 		Version: "v1.2.3", Made: when, Lens: lens, Told: steps,
 		Clips: []report.Clip{{File: lens.Name + ".wav", SHA256: lens.Name + lens.Serial + when.String(), Rate: 48000, Channels: 1}},
 	})

@@ -19,7 +19,7 @@ func Example() {
 	}
 	eighth := shutter.Mark{Label: "1/8", Nominal: 0.125}
 	laying := shutter.Laying{Runs: []shutter.Run{{Mark: eighth, Firings: []int{0, 1, 2}}}}
-	d := report.New(shutter.Judge(firings, laying, shutter.Standard), report.Facts{
+	d := report.New(shutter.Judge(firings, laying, shutter.Standard()), report.Facts{
 		Version: "v1.0.0", Made: time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC), Lens: report.Lens{Name: "Corvane 105 mm f/3.5", Serial: "3400049"},
 		Clips: []report.Clip{{File: "corvane-105.wav", SHA256: strings.Repeat("0f", 32)}},
 	})

@@ -46,7 +46,7 @@ func sitting(clips int, speeds ...fired) report.Document {
 	for i := range clips {
 		facts.Clips = append(facts.Clips, report.Clip{File: fmt.Sprintf("ostrivel-150_%d.wav", i), SHA256: strings.Repeat("ab", 32), Format: "WAV, 16-bit PCM, 48 kHz, 1 channel", Duration: 46})
 	}
-	return report.New(shutter.Judge(firings, laying, shutter.Standard), facts)
+	return report.New(shutter.Judge(firings, laying, shutter.Standard()), facts)
 }
 
 func steady() report.Document {
