@@ -7,6 +7,7 @@ import (
 	"earshot/dsp"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // window is how far, s, both onsets of a firing found may lie from the true ones for
@@ -101,7 +102,7 @@ func detect(src dsp.Source, kind shutter.Kind) (*dsp.Hearing, []shutter.Firing, 
 	if err != nil {
 		return nil, nil, err
 	}
-	heard, err := shutter.Hear(h, src, 0, kind)
+	heard, err := hear.Hear(h, src, 0, kind)
 	return h, heard.Firings, err
 }
 

@@ -10,6 +10,7 @@ import (
 	"earshot/dsp/quality"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // Encoders of low rates end what they keep as by a cliff; Opus keeps 20 kHz at any of
@@ -81,11 +82,11 @@ func TestTheSmearOfACodecIsWithinTheUncertainty(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		heard, err := shutter.Hear(h, src, 0, shutter.Leaf)
+		heard, err := hear.Hear(h, src, 0, shutter.Leaf)
 		if err != nil {
 			t.Fatal(err)
 		}
-		shutter.Smear(heard.Firings, q.Smear())
+		hear.Smear(heard.Firings, q.Smear())
 		for _, f := range heard.Firings {
 			for _, fired := range truth.Firings {
 				want := fired.Duration()

@@ -7,6 +7,7 @@ import (
 	"earshot/dsp"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // The demo is what a newcomer judges the program by: what it prints must be true. A
@@ -27,7 +28,7 @@ func TestEveryDemoFiringIsTimedAsItWasMade(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			all, err := shutter.Hear(h, clip, 0, shutter.Leaf)
+			all, err := hear.Hear(h, clip, 0, shutter.Leaf)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -12,13 +12,14 @@ import (
 	"earshot/dsp/quality"
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // heard is what was heard in one clip.
 type heard struct {
 	path  string
 	facts report.Clip
-	shutter.Heard
+	hear.Heard
 	quality *quality.Quality
 }
 
@@ -26,8 +27,8 @@ type heard struct {
 var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
-// hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
-func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
+// hearClip listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
+func hearClip(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
 	c, h, err := listen(ctx, path)
 	if err != nil {
 		return heard{}, err
@@ -37,19 +38,19 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 	if err != nil {
 		return heard{}, err
 	}
-	why, nothing := shutter.WhyNothing(h) // before Hear, which lets go of what was heard
+	why, nothing := hear.WhyNothing(h) // before Hear, which lets go of what was heard
 	q, err := quality.Measure(h, c)
 	if err != nil {
 		return heard{}, err
 	}
 	facts.Sound = soundOf(h, q)
-	all, err := shutter.Hear(h, c, n, kind)
+	all, err := hear.Hear(h, c, n, kind)
 	if err != nil {
 		return heard{}, err
 	}
-	shutter.Smear(all.Firings, q.Smear())
+	hear.Smear(all.Firings, q.Smear())
 	if q.Recovery > 0 {
-		shutter.Levelled(all.Firings)
+		hear.Levelled(all.Firings)
 	}
 	if err := q.HearClicks(h, c, ends(h, all.Firings)); err != nil {
 		return heard{}, err
