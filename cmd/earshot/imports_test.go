@@ -51,11 +51,13 @@ func TestImportsPointOneWay(t *testing.T) {
 func TestPackagesOfShutterImportNoOthers(t *testing.T) {
 	const shutter = "earshot/shutter"
 	may := map[string][]string{
-		shutter:                    nil,
-		shutter + "/internal/pick": nil,
-		shutter + "/assign":        {shutter, shutter + "/internal/pick"},
-		shutter + "/judge":         {shutter, shutter + "/internal/pick", shutter + "/assign"},
-		shutter + "/hear":          {shutter, "earshot/dsp"},
+		shutter:                     nil,
+		shutter + "/internal/pick":  nil,
+		shutter + "/assign":         {shutter, shutter + "/internal/pick"},
+		shutter + "/judge":          {shutter, shutter + "/internal/pick", shutter + "/assign"},
+		shutter + "/hear":           {shutter, shutter + "/hear/recording", shutter + "/hear/timing", "earshot/dsp"},
+		shutter + "/hear/timing":    {shutter, shutter + "/hear/recording", "earshot/dsp"},
+		shutter + "/hear/recording": {"earshot/dsp"},
 	}
 	found := 0
 	for pkg, list := range imports(t) {
@@ -93,7 +95,7 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"earshot/dsp/synth", "earshot/cmd"},
 		{"earshot/dsp/outside", "earshot/cmd/earshot-accuracy"},
 		{"earshot/dsp/clip", "earshot/cmd"},
-		{"earshot/shutter/hear", "earshot/cmd"}, // what is found in a clip reaches the rest as nouns
+		{"earshot/shutter/hear", "earshot/cmd"},                        // what is found in a clip reaches the rest as nouns
 		{"os/exec", "earshot/cmd earshot/dsp/clip"},                    // which has other formats decoded by a process of its own
 		{"codeberg.org/gruf/go-ffmpreg", "earshot/cmd/earshot-decode"}, // GPLv3, 20 MB, 0.2 s at each start
 		{"github.com/tetratelabs/wazero", "earshot/cmd/earshot-decode"},

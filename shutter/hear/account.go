@@ -29,7 +29,7 @@ func (a *Account) Firing(i int) shutter.Explanation {
 	f := a.firings[i]
 	c := a.candidate(a.made[i], a.how[i])
 	a.addNeighbours(&c, i)
-	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: []string{timing(f)}}
+	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: []string{timedBy(f)}}
 	until := f.Open + shortestSpan
 	if f.Closed {
 		until = f.Close
@@ -138,8 +138,8 @@ func (a *Account) lead() float64 {
 	return a.voice.lead
 }
 
-// timing says how a firing was timed, and how sure of that.
-func timing(f shutter.Firing) string {
+// timedBy says how a firing was timed, and how sure of that.
+func timedBy(f shutter.Firing) string {
 	edge := "the start of the blades"
 	if f.Edge == shutter.EdgeStop {
 		edge = "the end stop"

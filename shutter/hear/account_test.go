@@ -1,6 +1,7 @@
 package hear
 
 import (
+	"context"
 	"math"
 	"strings"
 	"sync"
@@ -9,6 +10,7 @@ import (
 	"earshot/dsp"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear/timing"
 )
 
 // told is a clip of which an account is asked for.
@@ -33,8 +35,8 @@ var demoTold = sync.OnceValue(func() map[string]told {
 		if err != nil {
 			panic(err)
 		}
-		r := newRoom(h, shutter.Leaf)
-		heard, err := Hear(h, clip, 0, shutter.Leaf)
+		r := newRoom(h, clip, shutter.Leaf)
+		heard, err := find(context.Background(), h, clip, Options{Kind: shutter.Leaf})
 		if err != nil {
 			panic(err)
 		}
@@ -45,7 +47,7 @@ var demoTold = sync.OnceValue(func() map[string]told {
 
 func TestTheTermsOfAPairAddUpToItsEvidence(t *testing.T) {
 	for file, d := range demoTold() {
-		pairs := d.room.pairs()
+		pairs := d.room.pairs(context.Background())
 		if len(pairs) < 100 {
 			t.Fatalf("%s: only %d pairs", file, len(pairs))
 		}
@@ -62,7 +64,7 @@ func TestAFiringIsExplainedByItsOwnEnds(t *testing.T) {
 		for i, f := range d.heard.Firings {
 			e := d.heard.Account.Firing(i)
 			c := e.Candidates[0]
-			if math.Abs(c.Open-f.Open) > sameSound || f.Closed && math.Abs(c.Close-f.Close) > sameSound || f.Closed == math.IsInf(c.Close, 1) {
+			if math.Abs(c.Open-f.Open) > timing.SameSound || f.Closed && math.Abs(c.Close-f.Close) > timing.SameSound || f.Closed == math.IsInf(c.Close, 1) {
 				t.Errorf("%s, firing %d: explained by sounds at %.3f and %.3f s, heard from %.3f to %.3f s", file, i+1, c.Open, c.Close, f.Open, f.Close)
 			}
 			if c.Total() <= 0 || !strings.HasPrefix(c.Why, "a firing: ") {
@@ -136,7 +138,7 @@ func TestATimeWithinAFiringNamesIt(t *testing.T) {
 }
 
 func TestSilenceHasNoCandidates(t *testing.T) {
-	a := &Account{r: newRoom(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Track: dsp.Track{Step: 480}}, shutter.Leaf)}
+	a := &Account{r: newRoom(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Track: dsp.Track{Step: 480}}, nil, shutter.Leaf)}
 	if e := a.Near(3); len(e.Candidates) != 0 || len(e.Notes) != 1 || !strings.Contains(e.Notes[0], "no sound begins") {
 		t.Errorf("%+v", e)
 	}

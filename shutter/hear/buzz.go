@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"earshot/shutter"
+	"earshot/shutter/hear/timing"
 )
 
 // heard is how sure it is that an escapement buzzed between the ends, 0 to 1: by
@@ -26,12 +27,12 @@ const (
 // the ringing of the first and the start of the second.
 func (r *room) loudestBetween(from, to float64) float64 {
 	loudest := math.Inf(-1)
-	first, end := r.between(from+sameSound, to-sameSound)
-	for ; first < end && float64(first)*r.step-from < ringing; first++ {
-		loudest = math.Max(loudest, past(r.h.Track.Peak(first), float64(first)*r.step-from))
+	first, end := r.clip.Between(from+timing.SameSound, to-timing.SameSound)
+	for ; first < end && float64(first)*r.clip.Step()-from < timing.Ringing; first++ {
+		loudest = math.Max(loudest, past(r.clip.Track().Peak(first), float64(first)*r.clip.Step()-from))
 	}
 	if first < end {
-		loudest = math.Max(loudest, r.h.Track.Loudest(first, end))
+		loudest = math.Max(loudest, r.clip.Track().Loudest(first, end))
 	}
 	return loudest
 }
@@ -51,9 +52,9 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 		return 0, math.Inf(-1)
 	}
 	ring := math.Max(0.03, 0.4*math.Min(span, around))
-	inside := r.level(a.at+ring, b.at-sameSound, 0.5)
-	before := math.Max(r.level(a.at-around, a.at, 0.5), r.level(a.at-soon, a.at, 0.25))
-	after := r.level(b.at+ring, b.at+math.Min(span, around), 0.5) + math.Max(0, a.level-b.level)
+	inside := r.clip.Level(a.at+ring, b.at-timing.SameSound, 0.5)
+	before := math.Max(r.clip.Level(a.at-around, a.at, 0.5), r.clip.Level(a.at-soon, a.at, 0.25))
+	after := r.clip.Level(b.at+ring, b.at+math.Min(span, around), 0.5) + math.Max(0, a.level-b.level)
 	quiet = math.Max(before, after)
 	if math.IsInf(inside, -1) || math.IsInf(quiet, -1) {
 		return 0, quiet
@@ -67,8 +68,8 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 // uneven.
 func (r *room) steady(a, b *sound) float64 {
 	const around, ring, enough = 0.5, 0.2, 10 // s, s, frames
-	inside, ok1 := r.middle(a.at+math.Min(ring, 0.4*(b.at-a.at)), b.at-sameSound)
-	before, ok2 := r.middle(a.at-around, a.at-sameSound)
+	inside, ok1 := r.middle(a.at+math.Min(ring, 0.4*(b.at-a.at)), b.at-timing.SameSound)
+	before, ok2 := r.middle(a.at-around, a.at-timing.SameSound)
 	after, ok3 := r.middle(b.at+ring, b.at+ring+around)
 	if !ok1 || !ok2 || !ok3 || inside.n < enough || before.n < enough || after.n < enough {
 		return 0
@@ -97,27 +98,12 @@ type middle struct {
 
 func (r *room) middle(from, to float64) (m middle, ok bool) {
 	const quartiles = 1.349 // standard deviations from the lower to the upper
-	first, end := r.between(from, to)
+	first, end := r.clip.Between(from, to)
 	if first >= end {
 		return m, false
 	}
-	q := func(p float64) float64 { return r.h.Track.MeanQuantile(first, end, p) }
+	q := func(p float64) float64 { return r.clip.Track().MeanQuantile(first, end, p) }
 	return middle{q(0.5), math.Max(q(0.75)-q(0.25), 0.2) / quartiles, end - first}, true
-}
-
-// level is the level that a part of the frames between two times stay under.
-func (r *room) level(from, to, part float64) float64 {
-	first, end := r.between(from, to)
-	if first >= end {
-		return math.Inf(-1)
-	}
-	return r.h.Track.PeakQuantile(first, end, part)
-}
-
-// between is the range of frames of the track that lie wholly between two times.
-func (r *room) between(from, to float64) (first, end int) {
-	n := float64(r.h.Track.Len())
-	return int(within(math.Ceil(from/r.step), 0, n)), int(within(math.Floor(to/r.step), 0, n))
 }
 
 // buzzOf is what was heard of the escapement between the ends of p.
@@ -127,6 +113,6 @@ func (r *room) buzzOf(p *pair) shutter.Buzz {
 		return shutter.Buzz{}
 	}
 	a, b := &r.sounds[p.open], &r.sounds[p.close]
-	inside := r.level(a.at+ringing, b.at, 0.5)
+	inside := r.clip.Level(a.at+timing.Ringing, b.at, 0.5)
 	return shutter.Buzz{Heard: true, Level: inside - math.Min(a.level, b.level)}
 }

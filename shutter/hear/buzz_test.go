@@ -42,7 +42,7 @@ func heardHissing(t *testing.T, seed uint64, seconds float64, gain func(t float6
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := newRoom(h, shutter.Leaf)
+	r := newRoom(h, nil, shutter.Leaf)
 	r.sounds = nil
 	return r
 }

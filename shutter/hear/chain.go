@@ -1,6 +1,7 @@
 package hear
 
 import (
+	"context"
 	"math"
 	"slices"
 	"sort"
@@ -11,8 +12,8 @@ const rearm = 0.2
 
 // best is the sequence of pairs with the largest total score, no two of which
 // overlap, by dynamic programming. pairs are ordered by closing; their openings come a
-// lead, s, after the release.
-func (r *room) best(pairs []pair, lead float64) []pair {
+// lead, s, after the release. There is none once ctx is done.
+func (r *room) best(ctx context.Context, pairs []pair, lead float64) []pair {
 	const back = 200 // pairs looked back over: more than overlap within longestSpan
 	n := len(pairs)
 	total := make([]float64, n) // of the best sequence that ends with pair i
@@ -20,6 +21,9 @@ func (r *room) best(pairs []pair, lead float64) []pair {
 	upTo := make([]int, n+1)    // the best of the first i to end with, or −1
 	upTo[0] = -1
 	for i := range pairs {
+		if ctx.Err() != nil {
+			return nil
+		}
 		p := &pairs[i]
 		opens := r.sounds[p.open].at - rearm
 		k := sort.Search(i, func(k int) bool { return r.sounds[pairs[k].close].at > opens })

@@ -53,7 +53,7 @@ func TestBestChainIsTheBestOfAll(t *testing.T) {
 			return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 		})
 		lead := rapid.Float64Range(0, longestLead).Draw(t, "lead")
-		set := r.best(pairs, lead)
+		set := r.best(t.Context(), pairs, lead)
 		sum := 0.0
 		for i := range set {
 			sum += set[i].score()

@@ -2,10 +2,9 @@ package hear
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
-
-	"earshot/dsp"
 )
 
 // choice is a set of pairs that may be the firings of the shutter in a clip.
@@ -53,7 +52,7 @@ func (c *choice) weigh() bool {
 // surest is the choice of which most is left when its fast firings were looked for, in
 // the few of which most may be; none where none is the firings of a shutter. What was
 // found so is left out where more is left without.
-func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
+func (r *room) surest(ctx context.Context, all []choice) (best choice, _ error) {
 	const tries = 6 // a search reads the clip again
 	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.left, a.left) })
 	best.left = math.Inf(-1)
@@ -64,7 +63,7 @@ func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
 		if len(c.may) < c.missing || c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
 			continue
 		}
-		fast, err := r.fast(src, &c)
+		fast, err := r.fast(ctx, &c)
 		if err != nil {
 			return choice{}, err
 		}
@@ -85,9 +84,9 @@ func (r *room) surest(src dsp.Source, all []choice) (best choice, _ error) {
 // what most looks like a shutter, of all that are alike and of those that last no longer
 // than the parts of one tick may: between firings so fast that their ends are one sound,
 // which may be like either end, a set grows into other pairs. And of each set what is likely
-// by itself may find fast firings that make up for the rest. It returns the error of src,
+// by itself may find fast firings that make up for the rest. It returns the error of the clip,
 // wrapped.
-func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
+func (r *room) choose(ctx context.Context, pairs []pair) (choice, error) {
 	slices.SortFunc(pairs, func(p, q pair) int {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 	})
@@ -100,10 +99,10 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 		}
 	}
 	soon := brief(pairs)
-	for _, set := range r.grown(soon, likely(soon)) {
+	for _, set := range r.grown(ctx, soon, likely(soon)) {
 		add(set, 0)
 	}
-	for _, set := range r.grown(pairs, pairs) {
+	for _, set := range r.grown(ctx, pairs, pairs) {
 		add(withoutWaits(set), 0)
 		add(brief(set), 0)
 		sure := likely(set)
@@ -111,16 +110,19 @@ func (r *room) choose(src dsp.Source, pairs []pair) (choice, error) {
 	}
 	var all []choice
 	for _, c := range sets {
+		if err := ctx.Err(); err != nil {
+			return choice{}, err
+		}
 		if r.worthwhile(&c) {
 			all = append(all, c)
 		}
 	}
-	return r.surest(src, all)
+	return r.surest(ctx, all)
 }
 
 // grown supposes of one seed after the other, that of the most evidence first, that it is a
 // firing, and finds all pairs that sound like it. A set may be empty, and be there twice.
-func (r *room) grown(pairs, seeds []pair) (sets [][]pair) {
+func (r *room) grown(ctx context.Context, pairs, seeds []pair) (sets [][]pair) {
 	const tries = 24 // far more than there are kinds of sounds in pairs
 	seeds = slices.Clone(seeds)
 	slices.SortFunc(seeds, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
@@ -130,10 +132,10 @@ func (r *room) grown(pairs, seeds []pair) (sets [][]pair) {
 		if known[[2]int{seed.open, seed.close}] {
 			continue
 		}
-		if len(sets) == tries {
+		if len(sets) == tries || ctx.Err() != nil {
 			break
 		}
-		set := r.grow(pairs, seed, &passed)
+		set := r.grow(ctx, pairs, seed, &passed)
 		for _, p := range set {
 			known[[2]int{p.open, p.close}] = true
 		}
@@ -149,7 +151,7 @@ const worthless = 8
 // others are like, again and again until they stay the same. It returns none where
 // there are none, or where an earlier seed has grown through the same set and into the
 // same firings. To passed it adds the sets it grows through.
-func (r *room) grow(pairs []pair, seed pair, passed *[][]pair) (set []pair) {
+func (r *room) grow(ctx context.Context, pairs []pair, seed pair, passed *[][]pair) (set []pair) {
 	const rounds = 5 // it settles in two or three
 	set = []pair{seed}
 	v := r.voice(set)
@@ -157,12 +159,15 @@ func (r *room) grow(pairs []pair, seed pair, passed *[][]pair) (set []pair) {
 	var through [][]pair
 	for range rounds {
 		possible = possible[:0]
-		for _, p := range pairs {
+		for i, p := range pairs {
+			if i%1024 == 0 && ctx.Err() != nil {
+				return nil
+			}
 			if p.likeness = v.likeness(&p); p.score() > -worthless {
 				possible = append(possible, p)
 			}
 		}
-		next := r.best(possible, v.lead)
+		next := r.best(ctx, possible, v.lead)
 		if same(next, set) {
 			*passed = append(*passed, through...)
 			return next

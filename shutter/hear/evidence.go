@@ -1,6 +1,10 @@
 package hear
 
-import "math"
+import (
+	"math"
+
+	"earshot/shutter/hear/timing"
+)
 
 // priorOdds is how much evidence a pair of sounds needs to be a firing at all, as
 // a logarithm of odds.
@@ -114,8 +118,8 @@ func (r *room) surroundings(p *pair, weaker, rate float64) float64 {
 // as a reflex is wound, and the end of a winding, come amid what is no silence.
 func (r *room) unrest(s *sound) float64 {
 	const before, around, most = 0.15, 1.0, 4 // s, s, of the logarithm of odds
-	now := r.level(s.at-before, s.at, 0.25)
-	quiet := r.level(s.at-around, s.at+around, 0.1)
+	now := r.clip.Level(s.at-before, s.at, 0.25)
+	quiet := r.clip.Level(s.at-around, s.at+around, 0.1)
 	if math.IsInf(now, -1) {
 		return 0
 	}
@@ -139,7 +143,7 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		if gap > (1+same)*span && gap > train {
 			break
 		}
-		if gap < sameSound || s.level < weaker-comparable || s.surprise() <= 0 {
+		if gap < timing.SameSound || s.level < weaker-comparable || s.surprise() <= 0 {
 			continue
 		}
 		if gap < train {

@@ -1,11 +1,12 @@
 package hear
 
 import (
+	"context"
 	"fmt"
-	"math"
 
-	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/timing"
 )
 
 // fast is a firing so fast that opening and closing are one sound: a pair of that with
@@ -26,48 +27,29 @@ func pairsOf(all []fast) (pairs []pair) {
 // opening followed by one closing is found. That there is one speaks for the set.
 // Where many more sounds may be fast firings than are taught from, they are something
 // else's.
-func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
+func (r *room) fast(ctx context.Context, c *choice) (all []fast, err error) {
 	const many = 10 // to each that teaches: every faster speed of a dial fired twice as often
 	if len(c.may) == 0 || len(c.may) > many*len(c.set) || r.kind == shutter.FocalPlane {
 		return nil, nil
 	}
-	opens, closes, err := r.movements(src, c.set[:min(len(c.set), together)])
-	if err != nil {
-		return nil, err
+	var taught []timing.Ends
+	for i := range c.set[:min(len(c.set), together)] {
+		taught = append(taught, r.ends(&c.set[i]))
 	}
-	opening, closing := opens.Template(soonestClosing(opens, closes)), closes.Template(math.Inf(1))
-	edge, _, _, doubt := r.likeEnds(opens, closes)
-	for _, i := range c.may {
-		o, ok, err := dsp.Overlay(src, r.h.Channel, opening, closing, r.h.Samples(r.sounds[i].at))
-		if err != nil {
-			return nil, fmt.Errorf("a fast firing: %w", err)
+	at := make([]float64, len(c.may))
+	for k, i := range c.may {
+		at[k] = r.sounds[i].at
+	}
+	found, err := timing.Fast(ctx, &r.clip, taught, at)
+	if err != nil {
+		return nil, fmt.Errorf("a fast firing: %w", err)
+	}
+	for k, f := range found {
+		if i := c.may[k]; f.Closed {
+			all = append(all, fast{pair{open: i, close: i, span: f.Duration()}, f})
 		}
-		if !ok {
-			continue
-		}
-		between := o.Start
-		if edge == shutter.EdgeStop {
-			between = o.Stop
-		}
-		f := shutter.Firing{Edge: edge, Closed: true, U: r.h.Seconds(math.Hypot(between.U, doubt)), Common: r.h.Seconds(math.Hypot(between.Bias, doubt)),
-			Open: r.h.Seconds(between.First), Close: r.h.Seconds(between.Second)}
-		if r.h.Samples(f.Duration()) < leastStroke*math.Max(opens.Lead, closes.Lead) {
-			continue // blades close no sooner than they have opened, and strokes differ
-		}
-		all = append(all, fast{pair{open: i, close: i, span: f.Duration()}, f})
 	}
 	return all, nil
-}
-
-// soonestClosing is the least time in samples from the start of an opening to that of its
-// closing. Where the one shows no start its stop was taken for it, which comes a stroke
-// later.
-func soonestClosing(opens, closes *dsp.Movements) float64 {
-	least := math.Inf(1)
-	for i, at := range closes.Start.At {
-		least = math.Min(least, at-opens.Start.At[i])
-	}
-	return least - math.Max(0, opens.Lead-closes.Lead)
 }
 
 // either lists the sounds that come by themselves and are like openings or closings of the
@@ -77,7 +59,7 @@ func (r *room) either(v *voice, set []pair) (all []int) {
 	known := map[int]bool{}
 	for _, p := range set {
 		for _, i := range [...]int{p.open, p.close} {
-			known[i] = p.evidence > 0 || p.span < 2*dsp.OverlaidMost
+			known[i] = p.evidence > 0 || p.span < 2*recording.OverlaidMost
 		}
 	}
 	like := func(c *class, most float64, i int) bool { return c.weight(i) > 0 || c.distance(i) <= most }

@@ -2,12 +2,14 @@ package hear
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"slices"
 
 	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/timing"
 )
 
 // together is how many firings are timed together: enough that more would hardly
@@ -15,26 +17,16 @@ import (
 // long the clip.
 const together = 48
 
-// Heard is what was heard of a shutter in one clip.
-type Heard struct {
-	Firings []shutter.Firing // in time order
-	Alike   bool             // the openings sound like the closings
-	Account *Account         // what the firings rest on
-
-	clip    int
-	unheard unheard
-}
-
-// Hear finds the firings of a shutter of a kind in one clip, told nothing else but
+// find finds the firings of a shutter of a kind in one clip, told nothing else but
 // the sound. h is what was heard in src; src is read again around the openings and
 // closings, to time them. It returns the error of src, wrapped.
-func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind shutter.Kind) (Heard, error) {
-	r := newRoom(h, kind)
-	c, err := r.choose(src, r.pairs())
+func find(ctx context.Context, h *dsp.Hearing, src dsp.Source, o Options) (Heard, error) {
+	r := newRoom(h, src, o.Kind)
+	c, err := r.choose(ctx, r.pairs(ctx))
 	if err != nil {
 		return Heard{}, err
 	}
-	firings, found, err := r.timed(src, c)
+	firings, found, err := r.timed(ctx, c)
 	if err != nil {
 		return Heard{}, err
 	}
@@ -43,15 +35,15 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind shutter.Kind) (Heard, e
 		longest = math.Max(longest, c.set[i].span)
 	}
 	for i := range firings {
-		firings[i].Clip = clip
+		firings[i].Clip = o.Clip
 	}
 	u := r.unheard()
 	u.mark(firings, longest)
-	if err := r.attend(src, firings); err != nil {
+	if err := timing.Attend(ctx, &r.clip, o.Kind, firings); err != nil {
 		return Heard{}, err
 	}
 	account := &Account{r: r, found: found, firings: firings}
-	return Heard{Firings: firings, Alike: r.soundsAlike(c.set), Account: account, clip: clip, unheard: u}, nil
+	return Heard{Firings: firings, Alike: r.soundsAlike(c.set), Account: account, clip: o.Clip, unheard: u}, nil
 }
 
 // found is where the firings of a clip came from: the set that was chosen, and what it
@@ -59,16 +51,28 @@ func Hear(h *dsp.Hearing, src dsp.Source, clip int, kind shutter.Kind) (Heard, e
 type found struct{ set, more, hung, fast []pair }
 
 // timed makes firings of a choice and of what it helps to find besides, in time order.
-func (r *room) timed(src dsp.Source, c choice) (firings []shutter.Firing, f found, err error) {
+func (r *room) timed(ctx context.Context, c choice) (firings []shutter.Firing, f found, err error) {
 	f = found{set: c.set, fast: pairsOf(c.fast)}
-	f.more, f.hung = r.left(f.set, inOrder(f.set, f.fast))
+	f.more, f.hung = r.left(ctx, f.set, inOrder(f.set, f.fast))
+	if err := ctx.Err(); err != nil {
+		return nil, found{}, err
+	}
 	for i := range c.fast {
 		firings = append(firings, c.fast[i].firing)
 	}
 	for some := range slices.Chunk(inOrder(f.set, f.more, f.hung), together) {
-		timed, err := r.time(src, some)
+		ends := make([]timing.Ends, len(some))
+		for i := range some {
+			ends[i] = r.ends(&some[i])
+		}
+		timed, err := timing.Firings(ctx, &r.clip, r.kind, ends)
 		if err != nil {
 			return nil, found{}, fmt.Errorf("timing the firings: %w", err)
+		}
+		for i := range some {
+			if some[i].close != never {
+				timed[i].Buzz = r.buzzOf(&some[i])
+			}
 		}
 		firings = append(firings, timed...)
 	}

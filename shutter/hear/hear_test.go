@@ -90,7 +90,7 @@ func hearKind(t testing.TB, src *played, clip int, kind shutter.Kind) hear.Heard
 	if err != nil {
 		t.Fatal(err)
 	}
-	heard, err := hear.Hear(h, src, clip, kind)
+	heard, err := hear.Find(t.Context(), h, src, hear.Options{Kind: kind, Clip: clip})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -135,8 +135,8 @@ func TestAnErrorOfTheSourceIsPassedOn(t *testing.T) {
 		t.Fatal(err)
 	}
 	src.fail = errors.New("cable pulled")
-	if heard, err := hear.Hear(h, src, 0, shutter.Leaf); !errors.Is(err, src.fail) || heard.Firings != nil {
-		t.Errorf("Hear = %v, %v, want none and %v", heard.Firings, err, src.fail)
+	if heard, err := hear.Find(t.Context(), h, src, hear.Options{Kind: shutter.Leaf}); !errors.Is(err, src.fail) || heard.Firings != nil {
+		t.Errorf("find = %v, %v, want none and %v", heard.Firings, err, src.fail)
 	}
 }
 
@@ -150,7 +150,7 @@ func TestFiringsOfALongPackedClipAreFoundLikeThoseOfAShortOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := hear.Hear(h, src, 0, shutter.Leaf)
+	got, err := hear.Find(t.Context(), h, src, hear.Options{Kind: shutter.Leaf})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +184,7 @@ func BenchmarkHear(b *testing.B) {
 			var heard hear.Heard
 			b.ReportAllocs()
 			for b.Loop() {
-				if heard, err = hear.Hear(h, src, 0, shutter.Leaf); err != nil || len(heard.Firings) == 0 {
+				if heard, err = hear.Find(b.Context(), h, src, hear.Options{Kind: shutter.Leaf}); err != nil || len(heard.Firings) == 0 {
 					b.Fatal(err, len(heard.Firings))
 				}
 			}

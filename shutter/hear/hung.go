@@ -1,6 +1,8 @@
 package hear
 
 import (
+	"context"
+	"earshot/shutter/hear/timing"
 	"math"
 	"sort"
 )
@@ -25,13 +27,16 @@ const fewestTaught = 3
 // before the next that no shutter could be wound again, they are the view that a
 // reflex opens and its release closes; where none follows, the opening hung. Among brief
 // firings what is as like a closing may be one too fast to tell both apart, and what is
-// long the time between two of these.
-func (r *room) left(set, known []pair) (more, hung []pair) {
+// long the time between two of these. It ends early once ctx is done.
+func (r *room) left(ctx context.Context, set, known []pair) (more, hung []pair) {
 	if len(set) < fewestTaught {
 		return nil, nil
 	}
 	v, amongBrief := r.voice(set), allBrief(set)
 	for i := range r.sounds {
+		if ctx.Err() != nil {
+			return nil, nil
+		}
 		s := &r.sounds[i]
 		if s.surprise() <= 0 || v.open.weight(i) < surely || v.open.weight(i) <= v.close.weight(i) || r.within(known, s.at) || !r.alone(v, i) {
 			continue
@@ -53,7 +58,7 @@ func (r *room) closed(v *voice, known []pair, open int) pair {
 	from := r.sounds[open].at
 	until := from + longestSpan
 	if next := sort.Search(len(known), func(k int) bool { return known[k].open > open }); next < len(known) {
-		until = math.Min(until, r.sounds[known[next].open].at-sameSound)
+		until = math.Min(until, r.sounds[known[next].open].at-timing.SameSound)
 	}
 	for j := open + 1; j < len(r.sounds) && r.sounds[j].at < until; j++ {
 		s := &r.sounds[j]
@@ -85,7 +90,7 @@ func (r *room) alone(v *voice, i int) bool {
 		return weight >= surely
 	}
 	for j := i - 1; j >= 0 && s.at-r.sounds[j].at < rearm; j-- {
-		if p := &r.sounds[j]; s.at-p.at > sameSound && p.surprise() > 0 && p.level > s.level-10 {
+		if p := &r.sounds[j]; s.at-p.at > timing.SameSound && p.surprise() > 0 && p.level > s.level-10 {
 			return false
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"earshot/shutter"
+	"earshot/shutter/hear/timing"
 )
 
 // Near explains why there is no firing at a time, s from the clip's start, or which
@@ -35,14 +36,14 @@ func (a *Account) Near(t float64) shutter.Explanation {
 // firingAt is the firing that was going on at a time, −1 for none.
 func (a *Account) firingAt(t float64) int {
 	return slices.IndexFunc(a.firings, func(f shutter.Firing) bool {
-		return t >= f.Open-sameSound && (t <= f.Close+sameSound || !f.Closed && t <= f.Open+sameSound)
+		return t >= f.Open-timing.SameSound && (t <= f.Close+timing.SameSound || !f.Closed && t <= f.Open+timing.SameSound)
 	})
 }
 
 // nearest is the sound that is meant by a time: one that begins there, or else the
 // nearest of the loud ones that stand out, no further than around.
 func (a *Account) nearest(t float64) (best int, ok bool) {
-	const there, loud = sameSound, 12 // s, dB under the loudest
+	const there, loud = timing.SameSound, 12 // s, dB under the loudest
 	loudest := math.Inf(-1)
 	for i := range a.r.sounds {
 		if s := &a.r.sounds[i]; math.Abs(s.at-t) <= around && s.surprise() > 0 {

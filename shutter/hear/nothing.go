@@ -24,16 +24,16 @@ type Nothing struct {
 	Message string // for a person, with what to do
 }
 
-// WhyNothing tells why no firing can have been heard in a clip; false where sounds
-// were heard, be they firings or not. It needs h as it was before Hear.
-func WhyNothing(h *dsp.Hearing) (why Nothing, ok bool) {
+// whyNothing tells why no firing can have been heard in a clip; nil where sounds were
+// heard, be they firings or not.
+func whyNothing(h *dsp.Hearing) *Nothing {
 	switch {
 	case h.Peak == 0:
-		return Nothing{"digital-silence", "nothing but digital silence: every sample is zero; see that the microphone was on and the recorder allowed to use it"}, true
+		return &Nothing{"digital-silence", "nothing but digital silence: every sample is zero; see that the microphone was on and the recorder allowed to use it"}
 	case h.Duration() < shortestClip:
-		return Nothing{"too-short", fmt.Sprintf("too short to hold a firing: it lasts %s; record a few seconds before and after", shutter.TimeText(h.Duration()))}, true
+		return &Nothing{"too-short", fmt.Sprintf("too short to hold a firing: it lasts %s; record a few seconds before and after", shutter.TimeText(h.Duration()))}
 	case !slices.ContainsFunc(h.Transients, func(t dsp.Transient) bool { return t.Level > h.Noise+standsOut }):
-		return Nothing{"nothing-stands-out", fmt.Sprintf("nothing stands out of the noise, which is at %.0f dBFS: record nearer the shutter and in a quieter room", h.Noise)}, true
+		return &Nothing{"nothing-stands-out", fmt.Sprintf("nothing stands out of the noise, which is at %.0f dBFS: record nearer the shutter and in a quieter room", h.Noise)}
 	}
-	return Nothing{}, false
+	return nil
 }

@@ -1,11 +1,14 @@
 package hear
 
 import (
+	"context"
 	"math"
 	"slices"
 
 	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/timing"
 )
 
 // sameStop is how long a curtain may go on making new sounds, in s. Its start comes
@@ -19,13 +22,13 @@ func movement(k shutter.Kind) float64 {
 	if k == shutter.FocalPlane {
 		return sameStop
 	}
-	return sameSound
+	return timing.SameSound
 }
 
 // Spans between which a pair of sounds may be a firing, in s: from what can be
 // told from one sound to the slowest speed, 4 s, 0.8 stop slow.
 const (
-	shortestSpan = sameSound
+	shortestSpan = timing.SameSound
 	longestSpan  = 7.0
 )
 
@@ -48,25 +51,27 @@ func (p *pair) score() float64 { return p.evidence + p.likeness }
 // room is a clip with those of its sounds that may be an end of a firing.
 type room struct {
 	kind   shutter.Kind
-	h      dsp.Hearing // without the transients, which the sounds stand for
+	clip   recording.Clip
 	sounds []sound
-	step   float64 // s a frame of the track
 }
 
-func newRoom(h *dsp.Hearing, kind shutter.Kind) *room {
-	all := slices.DeleteFunc(stand(sounds(h, movement(kind))), func(s sound) bool { return s.spectrum == nil })
-	r := &room{h: *h, kind: kind, sounds: all, step: h.Seconds(float64(h.Track.Step))}
-	r.h.Transients = nil
-	return r
+func newRoom(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *room {
+	clip := recording.Of(h, src)
+	all := slices.DeleteFunc(stand(sounds(&clip, h.Transients, movement(kind))), func(s sound) bool { return s.spectrum == nil })
+	return &room{clip: clip, kind: kind, sounds: all}
 }
 
 // pairs lists the pairs of sounds between which nothing is as loud as they are.
 // For each opening the search ends at the first sound that drowns it, so the
 // list is short even where the clip is full of sounds.
-func (r *room) pairs() []pair {
+// It ends early once ctx is done.
+func (r *room) pairs(ctx context.Context) []pair {
 	const drowned = 3 // dB: an end this much weaker than what lies between is none
 	var all []pair
 	for i := range r.sounds {
+		if ctx.Err() != nil {
+			return nil
+		}
 		a := &r.sounds[i]
 		loudest := math.Inf(-1)
 		for j := i + 1; j < len(r.sounds) && loudest < a.level+drowned; j++ {
@@ -111,4 +116,13 @@ func (r *room) weigh(p *pair, loudest float64) bool {
 	rate := r.rate(p, weaker)
 	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
 	return p.evidence-p.before > -worthless
+}
+
+// ends are the times of the sounds that p is of.
+func (r *room) ends(p *pair) timing.Ends {
+	e := timing.Ends{Open: r.sounds[p.open].at}
+	if p.close != never {
+		e.Close, e.Closed = r.sounds[p.close].at, true
+	}
+	return e
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"earshot/dsp"
+	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/timing"
 )
 
 // fading is by how many dB sounds have died away in this room by the time that their
@@ -35,18 +37,9 @@ func (f fading) after(t float64) float64 {
 	return math.Max(dsp.Fading*t, float64(f)*math.Min(1, t/taken))
 }
 
-// sameSound is how long one movement of the blades may go on making new sounds,
-// in s: an end stop follows the start by 2 to 8 ms and a bounce the closing by 3
-// to 6 (common practice, no source). What begins later is another sound.
-const sameSound = 0.012
-
-// ringing is how long a movement may be heard afterwards, in s, and ringingStart
-// by how much what is heard then may be weaker to count for nothing, in dB; this
-// allowance falls to nothing over the time.
-const (
-	ringing      = 0.030
-	ringingStart = 20
-)
+// ringingStart is by how much, in dB, what is heard while a movement rings may be weaker
+// to count for nothing; this allowance falls to nothing over the time.
+const ringingStart = 20
 
 // sound is one movement heard: a transient, or several that belong together.
 // Times are in s.
@@ -64,10 +57,10 @@ type sound struct {
 }
 
 // sounds gathers transients into sounds, each no longer than a movement, s.
-func sounds(h *dsp.Hearing, movement float64) []sound {
-	all := make([]sound, 0, len(h.Transients)/2) // a sound mostly has several parts
-	for i := range h.Transients {
-		s := soundOf(h, &h.Transients[i])
+func sounds(clip *recording.Clip, transients []dsp.Transient, movement float64) []sound {
+	all := make([]sound, 0, len(transients)/2) // a sound mostly has several parts
+	for i := range transients {
+		s := soundOf(clip, &transients[i])
 		if n := len(all); n > 0 && s.at-all[n-1].at <= movement {
 			all[n-1].join(s)
 			continue
@@ -77,8 +70,8 @@ func sounds(h *dsp.Hearing, movement float64) []sound {
 	return all
 }
 
-func soundOf(h *dsp.Hearing, t *dsp.Transient) sound {
-	return sound{at: h.Seconds(t.Onset), level: t.Level, rise: t.Rise, decay: t.Decay, spectrum: t.Spectrum}
+func soundOf(clip *recording.Clip, t *dsp.Transient) sound {
+	return sound{at: clip.Onset(t), level: t.Level, rise: t.Rise, decay: t.Decay, spectrum: t.Spectrum}
 }
 
 // join makes part a part of s.
@@ -130,7 +123,7 @@ const standing = 9
 // past is the level of a sound that comes a time after another, less what the
 // ringing of that one excuses.
 func past(level, after float64) float64 {
-	return level - ringingStart*math.Max(0, 1-after/ringing)
+	return level - ringingStart*math.Max(0, 1-after/timing.Ringing)
 }
 
 // audible is how far a band must stand above the noise to tell anything, dB.

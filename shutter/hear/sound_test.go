@@ -7,6 +7,8 @@ import (
 	"pgregory.net/rapid"
 
 	"earshot/dsp"
+	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/timing"
 )
 
 func TestADryRoomFadesFasterThanAnyRoom(t *testing.T) {
@@ -164,7 +166,8 @@ func TestPartsOfOneMovementAreOneSound(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got := sounds(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Transients: tt.parts}, sameSound)
+			clip := recording.Of(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}}, nil)
+			got := sounds(&clip, tt.parts, timing.SameSound)
 			if len(got) != tt.sounds {
 				t.Fatalf("%d sounds, want %d", len(got), tt.sounds)
 			}

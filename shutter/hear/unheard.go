@@ -1,6 +1,9 @@
 package hear
 
-import "earshot/shutter"
+import (
+	"earshot/shutter"
+	"earshot/shutter/hear/timing"
+)
 
 // unheard is where a clip tells nothing, in s from its start.
 type unheard struct {
@@ -8,20 +11,14 @@ type unheard struct {
 	end  float64      // and from here on there are none
 }
 
-func (r *room) unheard() unheard {
-	u := unheard{end: r.h.Duration()}
-	for _, g := range r.h.Gaps {
-		u.lost = append(u.lost, [2]float64{r.h.Seconds(float64(g.Start)), r.h.Seconds(float64(g.End))})
-	}
-	return u
-}
+func (r *room) unheard() unheard { return unheard{lost: r.clip.Lost(), end: r.clip.Duration()} }
 
 // mark makes unfit the firings that run into it: those that do not close before the
 // end, though they may have within the longest span of the clip, and those in which
 // samples were lost. Between the ends time may be missing, an end that borders a gap
 // may have begun inside it, and one that is not heard may lie there.
 func (u unheard) mark(firings []shutter.Firing, longest float64) {
-	const border = sameSound
+	const border = timing.SameSound
 	for i := range firings {
 		f := &firings[i]
 		if !f.Closed && u.end-f.Open < longest+shutter.HangsAfter {

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"earshot/shutter"
-	"earshot/shutter/hear"
+	"earshot/shutter/hear/timing"
 )
 
 // judgeHeard judges 1/2 fired four times beside three healthy speeds, after its
@@ -70,7 +70,7 @@ func TestSymptomsHeardInSingleFirings(t *testing.T) {
 		{"blades that bounce open again alike", func(f []shutter.Firing) { f[1].Bounce, f[2].Bounce = 0.021, 0.021 }, []SymptomName{LazyBlades}, []int{1, 2}, "in firings 2 and 3 the blades bounced open again 21.0 ms after closing"},
 		{"blades lazy in every way, where the recorder turned itself down", func(f []shutter.Firing) {
 			f[0].Closing.Strength, f[1].Bounce, f[3].Opening.Drawn = -8, 0.021, 2.8
-			hear.Levelled(f)
+			timing.Levelled(f)
 		}, nil, nil, ""},
 		{"a firing that hesitates is not called lazy too", func(f []shutter.Firing) { stall(&f[1], 0.06); f[1].Bounce = 0.02 }, []SymptomName{Hesitates}, []int{1}, ""},
 		{"another can be", func(f []shutter.Firing) { stall(&f[1], 0.06); f[2].Bounce = 0.02 }, []SymptomName{Hesitates, LazyBlades}, []int{1}, ""},

@@ -1,4 +1,4 @@
-package hear
+package timing
 
 import (
 	"slices"

@@ -1,10 +1,11 @@
-package hear
+package timing
 
 import (
+	"context"
 	"math"
 
-	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/recording"
 )
 
 const (
@@ -14,23 +15,23 @@ const (
 	bounceUnder    = 12     // dB under the closing: what comes weaker after it is no bounce
 )
 
-// attend listens again to every firing that closed and lacks nothing: how its blades
+// Attend listens again to every firing that closed and lacks nothing: how its blades
 // struck, and to what lies between.
-func (r *room) attend(src dsp.Source, firings []shutter.Firing) error {
+func Attend(ctx context.Context, clip *recording.Clip, kind shutter.Kind, firings []shutter.Firing) error {
 	var after []float64 // s from the onset of each opening that was heard to its loudest half millisecond
 	for i := range firings {
 		f := &firings[i]
 		if !f.Closed || f.Unfit != "" {
 			continue
 		}
-		later, err := r.strikes(src, f)
+		later, err := strikes(ctx, clip, kind, f)
 		if err != nil {
 			return err
 		}
 		if f.Opening.Level != 0 {
 			after = append(after, later)
 		}
-		if err := r.listenBetween(src, f); err != nil {
+		if err := listenBetween(ctx, clip, f); err != nil {
 			return err
 		}
 	}
@@ -41,41 +42,28 @@ func (r *room) attend(src dsp.Source, firings []shutter.Firing) error {
 	return nil
 }
 
-// Levelled takes from the firings how their blades compare with each other and whether
-// they bounced: for a clip whose recorder turned itself down at loud sounds, and up
-// again, which makes all of that its own doing as much as the blades'.
-func Levelled(firings []shutter.Firing) {
-	for i := range firings {
-		f := &firings[i]
-		for _, b := range []*shutter.Blades{&f.Opening, &f.Closing} {
-			b.Strength, b.Drawn = 0, 0
-		}
-		f.Bounce = 0
-	}
-}
-
 // strikes listens to the opening and the closing, and returns after how many s from its
 // onset the opening was loudest. The mirror that returns over the second curtain is no
 // bounce.
-func (r *room) strikes(src dsp.Source, f *shutter.Firing) (after float64, err error) {
-	half := r.h.Samples(openingHeard(f))
-	open, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Open), math.Inf(1), half)
+func strikes(ctx context.Context, clip *recording.Clip, kind shutter.Kind, f *shutter.Firing) (after float64, err error) {
+	half := openingHeard(f)
+	open, err := clip.Strike(ctx, f.Open, math.Inf(1), half)
 	if err != nil {
 		return 0, err
 	}
-	close, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Close), half, math.Inf(1))
+	close, err := clip.Strike(ctx, f.Close, half, math.Inf(1))
 	if err != nil {
 		return 0, err
 	}
-	f.Opening = shutter.Blades{Level: open.Level, Lead: r.h.Seconds(open.Lead)}
+	f.Opening = shutter.Blades{Level: open.Level, Lead: open.Lead}
 	f.Closing = shutter.Blades{Level: close.Level}
 	if f.Duration() >= leadClear {
-		f.Closing.Lead = r.h.Seconds(close.Lead)
+		f.Closing.Lead = close.Lead
 	}
-	if r.kind == shutter.Leaf && close.Again > 0 && close.AgainLevel > close.Level-bounceUnder {
-		f.Bounce = r.h.Seconds(close.Again)
+	if kind == shutter.Leaf && close.Again > 0 && close.AgainLevel > close.Level-bounceUnder {
+		f.Bounce = close.Again
 	}
-	return r.h.Seconds(open.After), nil
+	return open.After, nil
 }
 
 // missStrikes takes for not measured the openings that were listened to for less long than
@@ -116,17 +104,6 @@ func compareBlades(firings []shutter.Firing, of func(*shutter.Firing) *shutter.B
 		b.Strength = b.Level - level
 		if known {
 			b.Drawn = b.Lead / lead
-		}
-	}
-}
-
-// Smear adds to the uncertainty of each duration what a recording does to all onsets of
-// a clip alike: u, a standard uncertainty in s. It is one error of the clip, so it does
-// not average out over firings.
-func Smear(firings []shutter.Firing, u float64) {
-	for i := range firings {
-		if f := &firings[i]; f.Closed {
-			f.U, f.Common = math.Hypot(f.U, u), math.Hypot(f.Common, u)
 		}
 	}
 }

@@ -1,12 +1,16 @@
-package hear
+package timing
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/recording"
 )
 
 // Beats of an escapement a second (common practice, no source: 60 to 600), with room
@@ -29,13 +33,13 @@ type counted struct{ at, rate float64 }
 // listenBetween listens again to what lies between opening and closing: how fast the
 // escapement beats, and whether it falters. Beats that come regularly are a buzz,
 // however weak.
-func (r *room) listenBetween(src dsp.Source, f *shutter.Firing) error {
+func listenBetween(ctx context.Context, clip *recording.Clip, f *shutter.Firing) error {
 	const ring, shortest = 0.02, 0.1 // s
 	if f.Duration() < shortest {
 		return nil
 	}
-	from, to := f.Open+ring, f.Close-sameSound
-	fg, err := r.h.Foreground(src, r.h.Samples(from), r.h.Samples(to))
+	from, to := f.Open+ring, f.Close-SameSound
+	fg, err := clip.Foreground(ctx, from, to)
 	if err != nil {
 		return err
 	}
@@ -48,7 +52,7 @@ func (r *room) listenBetween(src dsp.Source, f *shutter.Firing) error {
 		return nil
 	default:
 		b.Heard = true
-		b.Level = r.level(f.Open+ringing, f.Close, 0.5) - math.Min(f.Opening.Level, f.Closing.Level)
+		b.Level = clip.Level(f.Open+Ringing, f.Close, 0.5) - math.Min(f.Opening.Level, f.Closing.Level)
 	}
 	least := fg.Values(math.Max(falterLeast, falterMissed/cmp.Or(b.Rate, uncounted)))
 	for _, at := range newRun(fg, 0, len(fg.Over), b.Rate).falters(least) {
@@ -106,16 +110,12 @@ func medianRate(all []counted) float64 {
 // straight is the value at a time of the straight line through the counts (least
 // squares).
 func straight(all []counted, at float64) float64 {
-	var t, y, ty, tt float64
-	for _, c := range all {
-		t += c.at / float64(len(all))
-		y += c.rate / float64(len(all))
+	t, y := make([]float64, len(all)), make([]float64, len(all))
+	for i, c := range all {
+		t[i], y[i] = c.at, c.rate
 	}
-	for _, c := range all {
-		ty += (c.at - t) * (c.rate - y)
-		tt += (c.at - t) * (c.at - t)
-	}
-	return y + ty/tt*(at-t)
+	start, slope := stat.LinearRegression(t, y, nil, false)
+	return start + slope*at
 }
 
 // everyBeat doubles the counts of firings in which every other beat was counted: those

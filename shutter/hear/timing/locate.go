@@ -1,33 +1,18 @@
-package hear
+package timing
 
 import (
+	"context"
 	"math"
 
-	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/recording"
 )
 
-// stopToStop makes firings of two curtains from pairs, given in time order, all ends
-// timed as one class: the curtains sound alike, and what the mirror adds to the one
-// is not common to both.
-func (r *room) stopToStop(src dsp.Source, pairs []pair) ([]shutter.Firing, error) {
-	var ends []float64
-	for i := range pairs {
-		ends = append(ends, r.h.Samples(r.sounds[pairs[i].open].at), r.h.Samples(r.sounds[pairs[i].close].at))
-	}
-	m, err := dsp.LocateMovements(src, r.h.Channel, ends, math.Inf(1))
-	if err != nil {
-		return nil, err
-	}
-	firings := make([]shutter.Firing, len(pairs))
-	for i := range pairs {
-		o, c := 2*i, 2*i+1
-		firings[i] = shutter.Firing{
-			Edge: shutter.EdgeStop, Closed: true, Open: r.h.Seconds(m.Stop.At[o]), Close: r.h.Seconds(m.Stop.At[c]), Buzz: r.buzzOf(&pairs[i]),
-			U: r.h.Seconds(math.Hypot(math.Hypot(m.Stop.U[o], m.Stop.U[c]), m.Stop.Bias)), Common: r.h.Seconds(m.Stop.Bias),
-		}
-	}
-	return firings, nil
+// Ends are the sounds of one firing: when the loudest parts of its opening and of its
+// closing begin, s from the start of the clip.
+type Ends struct {
+	Open, Close float64
+	Closed      bool // there is a closing
 }
 
 // softest is how far below its loudest part a movement may start, in dB, and certain
@@ -40,62 +25,85 @@ const (
 	certain = 3
 )
 
-// movements looks again at the openings and the closings of pairs.
-func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movements, err error) {
-	var o, c []float64
-	soonest := math.Inf(1)
-	for i := range pairs {
-		o = append(o, r.h.Samples(r.sounds[pairs[i].open].at))
-		if pairs[i].close != never {
-			c = append(c, r.h.Samples(r.sounds[pairs[i].close].at))
-			soonest = math.Min(soonest, pairs[i].span)
-		}
+// Firings makes firings of ends, given in time order, all timed by the same edge. It
+// returns the error of the clip, or of the context once that is done.
+func Firings(ctx context.Context, clip *recording.Clip, kind shutter.Kind, ends []Ends) ([]shutter.Firing, error) {
+	if kind == shutter.FocalPlane {
+		return stopToStop(ctx, clip, ends)
 	}
-	if opens, err = dsp.LocateMovements(src, r.h.Channel, o, math.Inf(1)); err != nil {
-		return nil, nil, err
-	}
-	closes, err = dsp.LocateMovements(src, r.h.Channel, c, r.h.Samples(soonest))
-	return opens, closes, err
-}
-
-// time makes firings of pairs, given in time order, all timed by the same edge.
-func (r *room) time(src dsp.Source, pairs []pair) ([]shutter.Firing, error) {
-	if r.kind == shutter.FocalPlane {
-		return r.stopToStop(src, pairs)
-	}
-	opens, closes, err := r.movements(src, pairs)
+	opens, closes, err := movements(ctx, clip, ends)
 	if err != nil {
 		return nil, err
 	}
-	edge, open, close, doubt := r.likeEnds(opens, closes)
+	edge, open, close, doubt := likeEnds(opens, closes)
 	common := math.Hypot(commonTo(open, close), doubt)
-	firings := make([]shutter.Firing, len(pairs))
+	firings := make([]shutter.Firing, len(ends))
 	closed := 0
-	for i := range pairs {
+	for i := range ends {
 		f := &firings[i]
-		f.Edge, f.Open = edge, r.h.Seconds(open.At[i])
-		if pairs[i].close == never {
+		f.Edge, f.Open = edge, open.At[i]
+		if !ends[i].Closed {
 			continue
 		}
-		f.Closed, f.Close = true, r.h.Seconds(close.At[closed])
-		f.U = r.h.Seconds(math.Hypot(math.Hypot(open.U[i], close.U[closed]), common))
-		f.Common = r.h.Seconds(common)
-		f.Buzz = r.buzzOf(&pairs[i])
+		f.Closed, f.Close = true, close.At[closed]
+		f.U = math.Hypot(math.Hypot(open.U[i], close.U[closed]), common)
+		f.Common = common
 		closed++
 	}
 	return firings, nil
 }
 
+// stopToStop makes firings of two curtains from ends, given in time order, all timed as
+// one class: the curtains sound alike, and what the mirror adds to the one is not common
+// to both.
+func stopToStop(ctx context.Context, clip *recording.Clip, ends []Ends) ([]shutter.Firing, error) {
+	var all []float64
+	for _, e := range ends {
+		all = append(all, e.Open, e.Close)
+	}
+	m, err := clip.Movements(ctx, all, math.Inf(1))
+	if err != nil {
+		return nil, err
+	}
+	firings := make([]shutter.Firing, len(ends))
+	for i := range ends {
+		o, c := 2*i, 2*i+1
+		firings[i] = shutter.Firing{
+			Edge: shutter.EdgeStop, Closed: true, Open: m.Stop.At[o], Close: m.Stop.At[c],
+			U: math.Hypot(math.Hypot(m.Stop.U[o], m.Stop.U[c]), m.Stop.Bias), Common: m.Stop.Bias,
+		}
+	}
+	return firings, nil
+}
+
+// movements looks again at the openings and the closings of firings.
+func movements(ctx context.Context, clip *recording.Clip, ends []Ends) (opens, closes *recording.Movements, err error) {
+	var o, c []float64
+	soonest := math.Inf(1)
+	for _, e := range ends {
+		o = append(o, e.Open)
+		if e.Closed {
+			c = append(c, e.Close)
+			soonest = math.Min(soonest, e.Close-e.Open)
+		}
+	}
+	if opens, err = clip.Movements(ctx, o, math.Inf(1)); err != nil {
+		return nil, nil, err
+	}
+	closes, err = clip.Movements(ctx, c, soonest)
+	return opens, closes, err
+}
+
 // likeEnds chooses the edge by which both ends are timed, and tells what doubt, as a
-// standard uncertainty in samples, that leaves in all durations alike. It is the start
+// standard uncertainty in s, that leaves in all durations alike. It is the start
 // of the movements, unless the end stop is known far better, as where blades start
 // softly or a codec spreads sound before them; or the start of the one is soft and the
 // noise would hide one like it in the other: the stop is always heard.
-func (r *room) likeEnds(opens, closes *dsp.Movements) (edge shutter.Edge, open, close dsp.Times, doubt float64) {
+func likeEnds(opens, closes *recording.Movements) (edge shutter.Edge, open, close recording.Times, doubt float64) {
 	const far = 0.5 // of the uncertainty
 	start, stop := commonTo(opens.Start, closes.Start), commonTo(opens.Stop, closes.Stop)
 	one := opens.Lead == 0 || closes.Lead == 0 // at least shows one part only
-	switch hidden := r.hides(opens, closes) || r.hides(closes, opens); {
+	switch hidden := hides(opens, closes) || hides(closes, opens); {
 	case hidden && one:
 		// what is taken for the stop of the other may yet be all of it, which puts
 		// durations off by up to a stroke, either way
@@ -109,8 +117,8 @@ func (r *room) likeEnds(opens, closes *dsp.Movements) (edge shutter.Edge, open, 
 }
 
 // commonTo is the standard uncertainty that all durations between the two have in
-// common, in samples.
-func commonTo(open, close dsp.Times) float64 { return math.Hypot(open.Bias, close.Bias) }
+// common, s.
+func commonTo(open, close recording.Times) float64 { return math.Hypot(open.Bias, close.Bias) }
 
 // likeStrokes is by which share the strokes of opening and closing may differ: the
 // same ring drives both (common practice, no source).
@@ -125,7 +133,7 @@ const leastStroke = 0.75
 // what results differ by beyond what they say is shared out among them in proportion to
 // that (R. T. Birge, Physical Review 40, 1932; from memory). Where it is too much to be
 // explained by that, a part was mistaken, which may be any of them.
-func astray(common float64, opens, closes *dsp.Movements) float64 {
+func astray(common float64, opens, closes *recording.Movements) float64 {
 	const mistaken = 3 // standard uncertainties: one in 400 by chance
 	longer, shorter := math.Max(opens.Lead, closes.Lead), math.Min(opens.Lead, closes.Lead)
 	differ := longer - shorter - likeStrokes*longer
@@ -144,7 +152,7 @@ func astray(common float64, opens, closes *dsp.Movements) float64 {
 // what of it comes first. It does where one that lies as far under the loudest part
 // would not be heard; and else not where other rises again as long after its beginning
 // as m does: then that is the start, only as sudden as the stop.
-func (r *room) hides(other, m *dsp.Movements) bool {
+func hides(other, m *recording.Movements) bool {
 	if m.Lead == 0 || other.Lead > leastStroke*m.Lead {
 		return false
 	}
