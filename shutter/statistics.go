@@ -6,7 +6,7 @@ import (
 )
 
 // Mean returns the arithmetic mean, 0 for none. A second pass over the residuals
-// takes back what the first lost to rounding.
+// takes back what the first lost to rounding, which stat.Mean leaves.
 func Mean(x []float64) float64 {
 	if len(x) == 0 {
 		return 0
@@ -48,7 +48,7 @@ func SD(x []float64) float64 {
 }
 
 // Median returns the middle value, or the mean of the two middle ones; 0 for
-// none. x is left as it is.
+// none. x is left as it is. No kind of stat.Quantile is this.
 func Median(x []float64) float64 {
 	if len(x) == 0 {
 		return 0

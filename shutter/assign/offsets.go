@@ -74,8 +74,9 @@ func (m *layModel) movedBack(worth *[offsets]float64, s int) (q [offsets]float64
 
 func clampOffset(b int) int { return min(max(b, 0), offsets-1) }
 
-// Sums over the offsets, written out for arrays of fixed size: library kernels on
-// slices would move every one of them to the heap, and they are what takes time here.
+// Sums over the offsets, written out for arrays of fixed size. Those of gonum are faster
+// by themselves, but move what they are given to the heap: with them the longest list that
+// can be told takes 2.3 GB, and with these 190 MB, as a test holds.
 
 func scaled(p *[offsets]float64, by float64) (q [offsets]float64) {
 	for b, v := range p {

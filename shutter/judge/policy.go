@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Policy holds the limits a shutter is judged by. They are a house's own, not a
@@ -120,16 +122,10 @@ func rangeQuantile(p float64, n int) float64 {
 func rangeDistribution(w float64, n int) (below, density float64) {
 	const step, reach = 1.0 / 4, 8.0
 	for z := -reach; z <= reach; z += step {
-		inside := normalCDF(z+w) - normalCDF(z)
-		but2 := normalDensity(z) * math.Pow(inside, float64(n-2))
+		inside := distuv.UnitNormal.CDF(z+w) - distuv.UnitNormal.CDF(z)
+		but2 := distuv.UnitNormal.Prob(z) * math.Pow(inside, float64(n-2))
 		below += but2 * inside
-		density += but2 * normalDensity(z+w)
+		density += but2 * distuv.UnitNormal.Prob(z+w)
 	}
 	return float64(n) * below * step, float64(n) * float64(n-1) * density * step
 }
-
-// normalDensity is φ, the density of the standard normal.
-func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
-
-// normalCDF is Φ, the distribution function of the standard normal.
-func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
