@@ -10,7 +10,7 @@ import (
 )
 
 // Account is what the firings of one clip rest on: the sounds heard and the pairs of
-// them that were weighed. It keeps what Hear found out and weighs anew only what it is
+// them that were weighed. It keeps what hearing found out and weighs anew only what it is
 // asked about.
 type Account struct {
 	Before int // firings of other clips before those of this one, which are numbered on from there
