@@ -2,9 +2,10 @@ package hear
 
 import (
 	"context"
-	"earshot/shutter/hear/timing"
 	"math"
 	"sort"
+
+	"earshot/shutter/hear/timing"
 )
 
 // never stands for the closing of an opening that nothing closed.
