@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Comparison is what changed of one shutter between two records. Lists are never null.
@@ -23,10 +24,10 @@ type Comparison struct {
 
 // Side is one of the two records.
 type Side struct {
-	Made    time.Time       `json:"made"`
-	Lens    Lens            `json:"lens"`
-	Policy  Policy          `json:"policy"`
-	Verdict shutter.Verdict `json:"verdict"`
+	Made    time.Time     `json:"made"`
+	Lens    Lens          `json:"lens"`
+	Policy  Policy        `json:"policy"`
+	Verdict judge.Verdict `json:"verdict"`
 }
 
 // SpeedChange is one speed in both records. Change and what hangs on it is nil, with
@@ -45,12 +46,12 @@ type SpeedChange struct {
 
 // Found is what a record says of a speed.
 type Found struct {
-	N         int             `json:"n"`
-	Deviation *float64        `json:"deviation_stops"`
-	U95       *float64        `json:"u95_stops"`
-	Spread    *float64        `json:"spread_stops"`
-	Symptoms  []string        `json:"symptoms"`
-	Verdict   shutter.Verdict `json:"verdict"`
+	N         int           `json:"n"`
+	Deviation *float64      `json:"deviation_stops"`
+	U95       *float64      `json:"u95_stops"`
+	Spread    *float64      `json:"spread_stops"`
+	Symptoms  []string      `json:"symptoms"`
+	Verdict   judge.Verdict `json:"verdict"`
 }
 
 // Compare says what changed from one record to another of the same shutter. sameSetUp
@@ -101,7 +102,7 @@ func newFound(s Speed) *Found {
 // weigh works out the changes of the speeds that have a mean in both records.
 func (c *Comparison) weigh(before, after Document) {
 	var which []int
-	var old, now []shutter.Sitting
+	var old, now []judge.Sitting
 	for i := range c.Speeds {
 		p := &c.Speeds[i]
 		if p.Why = p.whyNone(); p.Why == "" {
@@ -109,7 +110,7 @@ func (c *Comparison) weigh(before, after Document) {
 			old, now = append(old, before.sitting(p.Marked, p.Nominal)), append(now, after.sitting(p.Marked, p.Nominal))
 		}
 	}
-	for j, change := range shutter.Compare(old, now, c.SameSet) {
+	for j, change := range judge.Compare(old, now, c.SameSet) {
 		p := &c.Speeds[which[j]]
 		p.Change, p.U95, p.Real = some(change.Stops, 5, true), some(change.U95, 5, change.U95 > 0), change.Real
 		p.P = some(change.P, 6, change.U95 > 0)
@@ -137,13 +138,13 @@ func (p SpeedChange) differs() bool {
 }
 
 // sitting is what the statistics need of a speed that has a mean.
-func (d Document) sitting(marked string, nominal float64) shutter.Sitting {
+func (d Document) sitting(marked string, nominal float64) judge.Sitting {
 	i := slices.IndexFunc(d.Speeds, func(s Speed) bool { return s.Marked == marked && s.Nominal == nominal })
 	s := d.Speeds[i]
-	out := shutter.Sitting{Deviation: *s.Deviation, N: s.N}
+	out := judge.Sitting{Deviation: *s.Deviation, N: s.N}
 	if s.Scatter != nil && s.Budget != nil {
 		out.Scatter, out.DF = *s.Scatter, s.DF
-		out.Budget = shutter.Budget(*s.Budget)
+		out.Budget = judge.Budget(*s.Budget)
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // WriteComparison writes what changed for a person: both sittings, a table of the
@@ -93,7 +94,7 @@ func (p SpeedChange) VerdictWords() string {
 	return fromTo(p.Before.Verdict, p.After.Verdict)
 }
 
-func fromTo(before, after shutter.Verdict) string {
+func fromTo(before, after judge.Verdict) string {
 	if before == after {
 		return "still " + after.String()
 	}

@@ -3,7 +3,7 @@ package report
 import (
 	"time"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Schema is the version of the document. Names of fields don't change within it;
@@ -13,25 +13,25 @@ const Schema = "earshot/1"
 // Document is the record of one sitting with one shutter. Lists are in time order
 // and never null.
 type Document struct {
-	Schema     string          `json:"schema"`
-	Tool       Tool            `json:"tool"`
-	Made       time.Time       `json:"made"`
-	Lens       Lens            `json:"lens"`
-	Told       string          `json:"told"` // the dial settings told, in the order fired; empty where none were
-	Policy     Policy          `json:"policy"`
-	Clips      []Clip          `json:"clips"`
-	Firings    []Firing        `json:"firings"`
-	Speeds     []Speed         `json:"speeds"` // slowest first
-	Line       *Line           `json:"line"`   // nil where the speeds are too few for one
-	Symptoms   []Symptom       `json:"symptoms"`
-	Verdict    shutter.Verdict `json:"verdict"`
-	Partly     bool            `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or firings or the want of them left one open
-	Why        []string        `json:"why"`
-	Next       string          `json:"next"`
-	Rest       *AfterRest      `json:"after_rest"`  // nil where no rest was told
-	Observed   []Observation   `json:"observed"`    // what a person saw, and sound can't tell
-	ObservedBy string          `json:"observed_by"` // who; empty where not told
-	Warnings   []string        `json:"warnings"`    // missed or extra firings, counts that disagree, unknown marks, speeds from names
+	Schema     string        `json:"schema"`
+	Tool       Tool          `json:"tool"`
+	Made       time.Time     `json:"made"`
+	Lens       Lens          `json:"lens"`
+	Told       string        `json:"told"` // the dial settings told, in the order fired; empty where none were
+	Policy     Policy        `json:"policy"`
+	Clips      []Clip        `json:"clips"`
+	Firings    []Firing      `json:"firings"`
+	Speeds     []Speed       `json:"speeds"` // slowest first
+	Line       *Line         `json:"line"`   // nil where the speeds are too few for one
+	Symptoms   []Symptom     `json:"symptoms"`
+	Verdict    judge.Verdict `json:"verdict"`
+	Partly     bool          `json:"partly_checked"` // fewer than four speeds, or not the slowest, were judged, or firings or the want of them left one open
+	Why        []string      `json:"why"`
+	Next       string        `json:"next"`
+	Rest       *AfterRest    `json:"after_rest"`  // nil where no rest was told
+	Observed   []Observation `json:"observed"`    // what a person saw, and sound can't tell
+	ObservedBy string        `json:"observed_by"` // who; empty where not told
+	Warnings   []string      `json:"warnings"`    // missed or extra firings, counts that disagree, unknown marks, speeds from names
 }
 
 // Observation is what a person saw of a lens, in words of their own.
@@ -129,26 +129,26 @@ type Buzz struct {
 // Figures are nil where there is nothing to sum up; Mean, Deviation and U95 are nil
 // too where a mean would mislead, and Median stands in.
 type Speed struct {
-	Marked    string          `json:"marked"`
-	Nominal   float64         `json:"nominal_s"`
-	Assumed   bool            `json:"assumed"`
-	Firings   []int           `json:"firings"` // indices into Document.Firings
-	N         int             `json:"n"`
-	Mean      *float64        `json:"mean_s"`
-	First     *float64        `json:"first_s"`
-	Deviation *float64        `json:"deviation_stops"`
-	Median    *float64        `json:"median_stops"`
-	SD        *float64        `json:"sd_stops"`
-	Spread    *float64        `json:"spread_stops"`
-	Scatter   *float64        `json:"scatter_stops"` // standard deviation behind the budget's repeatability, perhaps pooled over speeds
-	DF        int             `json:"scatter_df"`    // its degrees of freedom; 0 where it is not known
-	U95       *float64        `json:"u95_stops"`
-	Budget    *Budget         `json:"budget"`
-	Residual  *Residual       `json:"residual"` // off the line of the other speeds; nil where these are too few
-	Symptoms  []Symptom       `json:"symptoms"`
-	Verdict   shutter.Verdict `json:"verdict"`
-	Why       string          `json:"why"`
-	Next      string          `json:"next"`
+	Marked    string        `json:"marked"`
+	Nominal   float64       `json:"nominal_s"`
+	Assumed   bool          `json:"assumed"`
+	Firings   []int         `json:"firings"` // indices into Document.Firings
+	N         int           `json:"n"`
+	Mean      *float64      `json:"mean_s"`
+	First     *float64      `json:"first_s"`
+	Deviation *float64      `json:"deviation_stops"`
+	Median    *float64      `json:"median_stops"`
+	SD        *float64      `json:"sd_stops"`
+	Spread    *float64      `json:"spread_stops"`
+	Scatter   *float64      `json:"scatter_stops"` // standard deviation behind the budget's repeatability, perhaps pooled over speeds
+	DF        int           `json:"scatter_df"`    // its degrees of freedom; 0 where it is not known
+	U95       *float64      `json:"u95_stops"`
+	Budget    *Budget       `json:"budget"`
+	Residual  *Residual     `json:"residual"` // off the line of the other speeds; nil where these are too few
+	Symptoms  []Symptom     `json:"symptoms"`
+	Verdict   judge.Verdict `json:"verdict"`
+	Why       string        `json:"why"`
+	Next      string        `json:"next"`
 }
 
 // Budget holds the terms of U95, each its own 95 % half-width in stops.

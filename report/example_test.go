@@ -6,6 +6,8 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // A lens judged at one speed, as a table for a person. WriteJSON makes a record of the
@@ -17,8 +19,8 @@ func Example() {
 		firings = append(firings, shutter.Firing{Open: open, Close: open + duration, Closed: true, U: 2e-5})
 	}
 	half := shutter.Mark{Label: "1/2", Nominal: 0.5}
-	laying := shutter.Laying{Runs: []shutter.Run{{Mark: half, Firings: []int{0, 1, 2}}}}
-	d := report.New(shutter.Judge(firings, laying, shutter.Standard), report.Facts{
+	laying := assign.Laying{Runs: []assign.Run{{Mark: half, Firings: []int{0, 1, 2}}}}
+	d := report.New(judge.Judge(firings, laying, judge.Standard()), report.Facts{
 		Version: "v1.0.0", Made: time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC), Lens: report.Lens{Name: "Lindqvar 75 mm f/3.5"},
 	})
 	report.WriteText(os.Stdout, d)

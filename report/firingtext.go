@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // CountWords accounts for every firing: "21 firings heard, 20 counted"; where a person
@@ -102,15 +102,15 @@ func (f Firing) where() string {
 
 // StayedOpen tells whether the blades hung open. What was heard of a closing then is
 // no doing of the shutter's, and a time until then no duration.
-func (f Firing) StayedOpen() bool { return f.has(shutter.HangsOpen) }
+func (f Firing) StayedOpen() bool { return f.has(judge.HangsOpen) }
 
 // ClosedEarly tells whether the blades closed much too early.
-func (f Firing) ClosedEarly() bool { return f.has(shutter.ClosesEarly) }
+func (f Firing) ClosedEarly() bool { return f.has(judge.ClosesEarly) }
 
 // Hesitated tells whether the buzz stopped and went on before the closing.
-func (f Firing) Hesitated() bool { return f.has(shutter.Hesitates) }
+func (f Firing) Hesitated() bool { return f.has(judge.Hesitates) }
 
-func (f Firing) has(name shutter.SymptomName) bool {
+func (f Firing) has(name judge.SymptomName) bool {
 	return slices.Contains(f.Symptoms, string(name))
 }
 

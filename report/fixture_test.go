@@ -6,48 +6,49 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // The fixture is a sitting with everything that can happen: a good speed, one that
 // hung once, one without a mean, one assumed, a firing at no speed and one cut off.
 
-func firing(clip int, open, duration float64, m shutter.Mark) shutter.JudgedFiring {
-	f := shutter.JudgedFiring{Mark: &m, Judged: true, Deviation: math.Log2(duration / m.Nominal)}
+func firing(clip int, open, duration float64, m shutter.Mark) judge.JudgedFiring {
+	f := judge.JudgedFiring{Mark: &m, Judged: true, Deviation: math.Log2(duration / m.Nominal)}
 	f.Firing = shutter.Firing{Clip: clip, Open: open, Close: open + duration, Closed: true, U: 2e-5, Common: 1.5e-5, Edge: shutter.EdgeStop,
 		Buzz:    shutter.Buzz{Heard: true, Rate: 214.3, Level: -24.1, Early: 231.2, Late: 198.4},
 		Opening: shutter.Blades{Level: -25.31, Lead: 0.0031, Strength: 0.42, Drawn: 1.02}, Closing: shutter.Blades{Level: -23.7}}
 	return f
 }
 
-func fixture() shutter.Check {
+func fixture() judge.Check {
 	one, half, eighth := shutter.Mark{Label: "1", Nominal: 1}, shutter.Mark{Label: "1/2", Nominal: 0.5}, shutter.Mark{Label: "1/8", Nominal: 0.125}
 	hung := firing(0, 24.5, 1, half)
 	hung.Firing.Closed, hung.Close, hung.U, hung.Common, hung.Deviation = false, 0, 0, 0, 0
-	hung.Judged, hung.Reason, hung.Symptoms = false, "it never closed", []shutter.SymptomName{shutter.HangsOpen}
+	hung.Judged, hung.Reason, hung.Symptoms = false, "it never closed", []judge.SymptomName{judge.HangsOpen}
 	faltering := firing(0, 38, 0.75, half)
 	faltering.Buzz.Falters, faltering.Bounce = []shutter.Falter{{Start: 0.31, Length: 0.22}}, 0.021
 	guess := firing(1, 3.25, 0.11, eighth)
 	guess.Assumed = true
 	lost := firing(1, 9, 0.3, eighth)
 	lost.Mark, lost.Deviation, lost.Judged, lost.Reason = nil, 0, false, "could be 1/2 or 1/4: both fit about as well"
-	return shutter.Check{
-		Policy: shutter.Standard,
-		Firings: []shutter.JudgedFiring{
+	return judge.Check{
+		Policy: judge.Standard(),
+		Firings: []judge.JudgedFiring{
 			firing(0, 3.8, 1.2, one), firing(0, 10.1, 1.21, one), firing(0, 16, 1.2, one),
 			hung, firing(0, 31, 0.52, half), faltering, guess, lost,
 		},
-		Speeds: []shutter.Speed{
-			{Mark: one, Firings: []int{0, 1, 2}, Verdict: shutter.Good, Why: "0.3 stop slow (more light)",
-				Residual: shutter.Residual{Known: true, Stops: 0.21, Time: 0.163, U95: 0.04},
-				Summary:  shutter.Summary{N: 3, Deviation: 0.267, Duration: 1.2033, Median: 0.263, First: 1.2, SD: 0.0069, Spread: 0.012, U95: 0.02, Budget: shutter.Budget{Repeatability: 0.018, Onset: 0.0001, Clock: 0.00014, Edge: 0.003}}},
-			{Mark: half, Firings: []int{3, 4, 5}, Verdict: shutter.ServiceAdvised, Why: "firing 4 opened and did not close again",
-				Summary:  shutter.Summary{N: 2, Deviation: 0.32, Duration: 0.62, Median: 0.32, First: 0.52, SD: 0.37, Spread: 0.528, U95: 3.3, MeanHidden: true},
-				Symptoms: []shutter.Symptom{{Name: shutter.HangsOpen, Firings: []int{3}, Why: "firing 4 opened and did not close again", Cause: "usually oil on the blades (common practice, no source)"}}},
+		Speeds: []judge.Speed{
+			{Mark: one, Firings: []int{0, 1, 2}, Verdict: judge.Good, Why: "0.3 stop slow (more light)",
+				Residual: judge.Residual{Known: true, Stops: 0.21, Time: 0.163, U95: 0.04},
+				Summary:  judge.Summary{N: 3, Deviation: 0.267, Duration: 1.2033, Median: 0.263, First: 1.2, SD: 0.0069, Spread: 0.012, U95: 0.02, Budget: judge.Budget{Repeatability: 0.018, Onset: 0.0001, Clock: 0.00014, Edge: 0.003}}},
+			{Mark: half, Firings: []int{3, 4, 5}, Verdict: judge.ServiceAdvised, Why: "firing 4 opened and did not close again",
+				Summary:  judge.Summary{N: 2, Deviation: 0.32, Duration: 0.62, Median: 0.32, First: 0.52, SD: 0.37, Spread: 0.528, U95: 3.3, MeanHidden: true},
+				Symptoms: []judge.Symptom{{Name: judge.HangsOpen, Firings: []int{3}, Why: "firing 4 opened and did not close again", Cause: "usually oil on the blades (common practice, no source)"}}},
 			{Mark: eighth, Assumed: true, Firings: []int{6}, Why: "one firing only", Next: "tell the settings",
-				Summary: shutter.Summary{N: 1, Deviation: -0.184, Duration: 0.11, Median: -0.184, First: 0.11, U95: 0.05}},
+				Summary: judge.Summary{N: 1, Deviation: -0.184, Duration: 0.11, Median: -0.184, First: 0.11, U95: 0.05}},
 		},
-		Line:    shutter.Line{Known: true, Tilt: 0.02},
-		Verdict: shutter.ServiceAdvised, Partly: true, Why: []string{"1/2: firing 4 opened and did not close again"},
+		Line:    judge.Line{Known: true, Tilt: 0.02},
+		Verdict: judge.ServiceAdvised, Partly: true, Why: []string{"1/2: firing 4 opened and did not close again"},
 		Next: "tell the settings", Warnings: []string{"1/4: 3 firings told, none heard"},
 	}
 }

@@ -1,6 +1,9 @@
 package report
 
-import "earshot/shutter"
+import (
+	"earshot/shutter"
+	"earshot/shutter/judge"
+)
 
 // Blades is how an opening or a closing sounded; Strength and Drawn are nil where
 // there were too few others to compare with.
@@ -42,7 +45,7 @@ func newBlades(b shutter.Blades) *Blades {
 func newFalter(f shutter.Falter) Falter { return Falter{round(f.Start, 4), round(f.Length, 4)} }
 
 // newLine is nil where there are too few speeds for one.
-func newLine(l shutter.Line) *Line {
+func newLine(l judge.Line) *Line {
 	if !l.Known {
 		return nil
 	}
@@ -50,7 +53,7 @@ func newLine(l shutter.Line) *Line {
 }
 
 // newResidual is nil where there is no line of others.
-func newResidual(r shutter.Residual) *Residual {
+func newResidual(r judge.Residual) *Residual {
 	if !r.Known {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Facts are what a Check does not know: by which program, when, of which lens and
@@ -22,7 +23,7 @@ type Facts struct {
 
 // New makes the document of a judged shutter. A figure that is not finite becomes
 // null, or 0 where the document has no null for it.
-func New(c shutter.Check, f Facts) Document {
+func New(c judge.Check, f Facts) Document {
 	return Document{
 		Schema:   Schema,
 		Tool:     Tool{Version: f.Version},
@@ -56,7 +57,7 @@ func each[A, B any](list []A, f func(A) B) []B {
 
 func same[A any](a A) A { return a }
 
-func newPolicy(p shutter.Policy) Policy {
+func newPolicy(p judge.Policy) Policy {
 	return Policy{
 		Name: p.Name, Good: round(p.Good, 4), Service: round(p.Service, 4),
 		SpreadGood: round(p.SpreadGood, 4), SpreadService: round(p.SpreadService, 4),
@@ -71,7 +72,7 @@ func newClip(c Clip) Clip {
 	return c
 }
 
-func newFiring(f shutter.JudgedFiring) Firing {
+func newFiring(f judge.JudgedFiring) Firing {
 	placed := f.Mark != nil
 	out := Firing{
 		Clip: f.Clip, Open: seconds(f.Open), Edge: string(f.Edge), Buzz: newBuzz(f.Buzz),
@@ -79,7 +80,7 @@ func newFiring(f shutter.JudgedFiring) Firing {
 		Opening: newBlades(f.Opening), Closing: newBlades(f.Closing), Bounce: some(f.Bounce, 5, f.Bounce > 0),
 		Assumed: f.Assumed, Deviation: some(f.Deviation, 5, f.Closed && placed),
 		Judged: f.Judged, Reason: f.Reason,
-		Symptoms: each(f.Symptoms, func(s shutter.SymptomName) string { return string(s) }),
+		Symptoms: each(f.Symptoms, func(s judge.SymptomName) string { return string(s) }),
 	}
 	if placed {
 		out.Marked, out.Nominal = &f.Mark.Label, &f.Mark.Nominal
@@ -94,7 +95,7 @@ func newBuzz(b shutter.Buzz) Buzz {
 	}
 }
 
-func newSpeed(s shutter.Speed) Speed {
+func newSpeed(s judge.Speed) Speed {
 	sum := s.Summary
 	any, many := sum.N > 0, sum.N > 1
 	mean := any && !sum.MeanHidden
@@ -114,7 +115,7 @@ func newSpeed(s shutter.Speed) Speed {
 	return out
 }
 
-func newSymptom(s shutter.Symptom) Symptom {
+func newSymptom(s judge.Symptom) Symptom {
 	return Symptom{Name: string(s.Name), Firings: each(s.Firings, same), Why: s.Why, Cause: s.Cause}
 }
 

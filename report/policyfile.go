@@ -8,7 +8,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // ErrPolicyFile is for a policy file that can't be taken.
@@ -32,39 +32,39 @@ type policyFile struct {
 // ReadPolicy reads a house's limits from TOML; name is what the policy is called where
 // it does not say. A key that is not known is refused with its line, since a misspelt
 // limit would be passed over in silence. Errors wrap [ErrPolicyFile] or the reader's own.
-func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
+func ReadPolicy(r io.Reader, name string) (judge.Policy, error) {
 	text, err := ReadTOML(r)
 	switch {
 	case errors.Is(err, ErrTOML):
-		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
+		return judge.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
 	case err != nil:
-		return shutter.Policy{}, err
+		return judge.Policy{}, err
 	}
 	var like struct {
 		Like string `toml:"like"`
 	}
 	if _, err := toml.Decode(text, &like); err != nil {
-		return shutter.Policy{}, policyFault(err)
+		return judge.Policy{}, policyFault(err)
 	}
-	base := shutter.Standard
+	base := judge.Standard()
 	if like.Like != "" {
-		if base, err = shutter.PolicyNamed(like.Like); err != nil {
-			return shutter.Policy{}, fmt.Errorf("%w: line %d: like: %w", ErrPolicyFile, lineOf(text, "like"), err)
+		if base, err = judge.PolicyNamed(like.Like); err != nil {
+			return judge.Policy{}, fmt.Errorf("%w: line %d: like: %w", ErrPolicyFile, lineOf(text, "like"), err)
 		}
 	}
 	f := policyFile{name, "", "", base.Good, base.Service, base.SpreadGood, base.SpreadService, base.ClockPPM, base.ClockError, base.EdgeMS}
 	meta, err := toml.Decode(text, &f)
 	if err != nil {
-		return shutter.Policy{}, policyFault(err)
+		return judge.Policy{}, policyFault(err)
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
 		key := unknown[0].String()
-		return shutter.Policy{}, fmt.Errorf("%w: line %d: no limit is called %q; known are name, house, like, good_stops, service_stops, spread_good_stops, spread_service_stops, clock_ppm, clock_error_ppm, edge_ms", ErrPolicyFile, lineOf(text, unknown[0][0]), key)
+		return judge.Policy{}, fmt.Errorf("%w: line %d: no limit is called %q; known are name, house, like, good_stops, service_stops, spread_good_stops, spread_service_stops, clock_ppm, clock_error_ppm, edge_ms", ErrPolicyFile, lineOf(text, unknown[0][0]), key)
 	}
-	p := shutter.Policy{Name: f.Name, House: f.House, Good: f.Good, Service: f.Service, SpreadGood: f.SpreadGood, SpreadService: f.SpreadService,
+	p := judge.Policy{Name: f.Name, House: f.House, Good: f.Good, Service: f.Service, SpreadGood: f.SpreadGood, SpreadService: f.SpreadService,
 		ClockPPM: f.Clock, ClockError: f.ClockError, EdgeMS: f.Edge}
 	if err := p.Check(); err != nil {
-		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
+		return judge.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
 	}
 	return p, nil
 }

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 func TestAPolicyFileIsReadOverTheOneItIsLike(t *testing.T) {
@@ -14,13 +14,13 @@ func TestAPolicyFileIsReadOverTheOneItIsLike(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := shutter.Standard
+	want := judge.Standard()
 	want.Name, want.House, want.Good, want.EdgeMS = "shop", "Marrable & Daughter", 0.25, 4
 	if p != want {
 		t.Errorf("ReadPolicy = %+v, want %+v", p, want)
 	}
 	p, err = report.ReadPolicy(strings.NewReader("like = \"negative-film\"\nname = \"ours\""), "shop")
-	want = shutter.NegativeFilm
+	want = judge.NegativeFilm()
 	want.Name = "ours"
 	if err != nil || p != want {
 		t.Errorf("ReadPolicy = %+v, %v; want %+v", p, err, want)

@@ -7,12 +7,13 @@ import (
 	"strings"
 
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // SteadyWords says what the verdict steady means, wherever one is given; it is empty
 // where none is.
 func (d Document) SteadyWords() string {
-	if !slices.ContainsFunc(d.Speeds, func(s Speed) bool { return s.Verdict == shutter.Steady }) {
+	if !slices.ContainsFunc(d.Speeds, func(s Speed) bool { return s.Verdict == judge.Steady }) {
 		return ""
 	}
 	return "steady: it repeats, though off the mark or near a limit; to be sold with its true speed stated, as measured"
@@ -38,7 +39,7 @@ func (d Document) Headlines() []string {
 	switch steady := d.SteadyWords(); {
 	case steady == "":
 		return lines
-	case d.Verdict == shutter.Steady:
+	case d.Verdict == judge.Steady:
 		return append([]string{steady}, lines...)
 	default:
 		return append(lines, steady)
@@ -91,11 +92,11 @@ func (d Document) reasonOf(why string) (Speed, bool) {
 func (d Document) gist(s Speed) string {
 	literal := strings.NewReplacer("%", "%%").Replace
 	switch {
-	case s.Verdict == shutter.NotJudged:
+	case s.Verdict == judge.NotJudged:
 		return "not judged at %s: " + literal(s.Why)
-	case s.Verdict == shutter.Steady && s.Deviation != nil && s.U95 != nil:
+	case s.Verdict == judge.Steady && s.Deviation != nil && s.U95 != nil:
 		return "%s: " + shutter.DeviationText(*s.Deviation) + d.shortOfGood(s) + meter(*s.Deviation)
-	case s.Verdict == shutter.ServiceAdvised && len(s.Symptoms) == 0 && s.Deviation != nil:
+	case s.Verdict == judge.ServiceAdvised && len(s.Symptoms) == 0 && s.Deviation != nil:
 		return "%s: " + shutter.DeviationText(*s.Deviation) + ", beyond the limit of " + StopsWords(d.Policy.Service)
 	}
 	return "%s: " + literal(s.Why)

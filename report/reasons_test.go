@@ -10,6 +10,8 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // sitting judges firings of so many deviations at each speed, one after another;
@@ -18,14 +20,14 @@ func sitting(assumed bool, deviations map[string][]float64) report.Document {
 	return report.New(judged(assumed, deviations), report.Facts{Clips: []report.Clip{{File: "a.wav"}}})
 }
 
-func judged(assumed bool, deviations map[string][]float64) shutter.Check {
+func judged(assumed bool, deviations map[string][]float64) judge.Check {
 	var (
 		firings []shutter.Firing
-		laying  shutter.Laying
+		laying  assign.Laying
 		at      float64
 	)
 	for _, m := range shutter.Binary().Marks {
-		run := shutter.Run{Mark: m, Assumed: assumed}
+		run := assign.Run{Mark: m, Assumed: assumed}
 		for _, x := range deviations[m.Label] {
 			run.Firings = append(run.Firings, len(firings))
 			f := firing(0, at, m.Nominal*math.Exp2(x), m).Firing
@@ -35,7 +37,7 @@ func judged(assumed bool, deviations map[string][]float64) shutter.Check {
 			laying.Runs = append(laying.Runs, run)
 		}
 	}
-	return shutter.Judge(firings, laying, shutter.Standard)
+	return judge.Judge(firings, laying, judge.Standard())
 }
 
 func textOf(t *testing.T, d report.Document) string {

@@ -15,7 +15,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/internal/golden"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 func TestWritersKeepTheirFormat(t *testing.T) {
@@ -106,7 +106,7 @@ func TestDocumentsHoldToTheSchema(t *testing.T) {
 		return schema.Validate(v)
 	}
 	var empty, failure bytes.Buffer
-	report.WriteJSON(&empty, report.New(shutter.Check{Policy: shutter.Standard}, report.Facts{Lens: report.Lens{Shutter: "leaf"}}))
+	report.WriteJSON(&empty, report.New(judge.Check{Policy: judge.Standard()}, report.Facts{Lens: report.Lens{Shutter: "leaf"}}))
 	report.WriteFailure(&failure, report.Failure{Code: "not-wav", File: "a.txt", Message: "not a sound file"})
 	for name, record := range map[string]string{"everything": edited(t, "x", "x"), "nothing": empty.String(), "a failure": failure.String()} {
 		if err := holds(record); err != nil {
@@ -128,7 +128,7 @@ func TestDocumentsHoldToTheSchema(t *testing.T) {
 
 func TestListsAreNeverNull(t *testing.T) {
 	var b bytes.Buffer
-	c := shutter.Check{Firings: []shutter.JudgedFiring{{}}, Speeds: []shutter.Speed{{Symptoms: []shutter.Symptom{{}}}}}
+	c := judge.Check{Firings: []judge.JudgedFiring{{}}, Speeds: []judge.Speed{{Symptoms: []judge.Symptom{{}}}}}
 	if err := report.WriteJSON(&b, report.New(c, report.Facts{Clips: []report.Clip{{}}})); err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // AfterRest is what the first firing after the rest that was told did against the
@@ -18,7 +18,7 @@ type AfterRest struct {
 	Spread *float64 `json:"later_spread_stops"`
 }
 
-func newRest(c shutter.Check, l Lens) *AfterRest {
+func newRest(c judge.Check, l Lens) *AfterRest {
 	if l.Rested == "" {
 		return nil
 	}

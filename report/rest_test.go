@@ -8,20 +8,21 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // rested is the record of a lens unused for so long, fired at 1 s.
-func rested(rest string, firings ...shutter.JudgedFiring) report.Document {
-	c := shutter.Check{Policy: shutter.Standard, Firings: firings}
+func rested(rest string, firings ...judge.JudgedFiring) report.Document {
+	c := judge.Check{Policy: judge.Standard(), Firings: firings}
 	return report.New(c, report.Facts{Made: time.Date(2026, 11, 25, 14, 30, 0, 0, time.UTC), Lens: report.Lens{Rested: rest},
 		Clips: []report.Clip{{File: "a.wav"}}})
 }
 
 func TestTheTableSaysWhatTheFirstFiringAfterARestDid(t *testing.T) {
 	one := shutter.Mark{Label: "1", Nominal: 1}
-	at := func(duration float64) shutter.JudgedFiring { return firing(0, 1, duration, one) }
+	at := func(duration float64) judge.JudgedFiring { return firing(0, 1, duration, one) }
 	hung := at(1)
-	hung.Closed, hung.Judged, hung.Symptoms = false, false, []shutter.SymptomName{shutter.HangsOpen}
+	hung.Closed, hung.Judged, hung.Symptoms = false, false, []judge.SymptomName{judge.HangsOpen}
 	const wakes, sleeps = "\n  slow to wake, and counted all the same: a shutter once exercised behaves for an afternoon.", "\n  the rest does not show in it."
 	for _, c := range []struct {
 		name string

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Finding is a symptom with everything it rests on, over all speeds.
@@ -54,22 +54,22 @@ func (f Finding) Words() string {
 // the trade's name for it.
 func (f Finding) Plainly() string {
 	means := ""
-	switch shutter.SymptomName(f.Name) {
-	case shutter.HangsOpen:
+	switch judge.SymptomName(f.Name) {
+	case judge.HangsOpen:
 		means = ": the blades stayed open" + f.share()
-	case shutter.ClosesEarly:
+	case judge.ClosesEarly:
 		means = ": the blades closed much too soon" + f.share()
-	case shutter.NeedsExercise:
+	case judge.NeedsExercise:
 		means = ": it was slow at first and freed up as it was fired"
-	case shutter.Erratic:
+	case judge.Erratic:
 		means = ": its times differ too much from firing to firing"
-	case shutter.Hesitates:
+	case judge.Hesitates:
 		means = ": its slow-speed gear train stopped and went on" + f.share()
-	case shutter.LazyBlades:
+	case judge.LazyBlades:
 		means = ": the blades moved weakly or slowly, or bounced" + f.share()
-	case shutter.SlowEscapement:
+	case judge.SlowEscapement:
 		means = ": its gear train makes the slow speeds too slow, all alike"
-	case shutter.UnevenSteps:
+	case judge.UnevenSteps:
 		means = ": out of step with the other speeds"
 	}
 	return f.Words() + means

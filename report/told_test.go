@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 func TestWhatIsToldOfALensIsTakenOrRefused(t *testing.T) {
@@ -25,8 +25,8 @@ func TestWhatIsToldOfALensIsTakenOrRefused(t *testing.T) {
 
 func TestEverySymptomIsSaidToWhoDoesNotKnowTheTradesName(t *testing.T) {
 	said := map[string]bool{}
-	for _, name := range []shutter.SymptomName{shutter.HangsOpen, shutter.ClosesEarly, shutter.NeedsExercise, shutter.Erratic,
-		shutter.Hesitates, shutter.LazyBlades, shutter.SlowEscapement, shutter.UnevenSteps} {
+	for _, name := range []judge.SymptomName{judge.HangsOpen, judge.ClosesEarly, judge.NeedsExercise, judge.Erratic,
+		judge.Hesitates, judge.LazyBlades, judge.SlowEscapement, judge.UnevenSteps} {
 		f := report.Finding{Name: string(name), Speeds: []report.Speed{{Marked: "1/2", Firings: []int{0, 1, 2}}}, Firings: []int{1}}
 		means := f.Plainly()[len(f.Words()):]
 		if len(means) < 20 || said[means] {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // NotTested says what a judgement by sound leaves out; it goes wherever a verdict is
@@ -88,7 +88,7 @@ func (d Document) VerdictWords() string {
 func (d Document) Scope() string {
 	var judged []Speed
 	for _, s := range d.Speeds {
-		if s.Verdict != shutter.NotJudged {
+		if s.Verdict != judge.NotJudged {
 			judged = append(judged, s)
 		}
 	}

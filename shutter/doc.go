@@ -1,18 +1,17 @@
-// Package shutter makes judged speeds of sudden sounds: it finds the firings of a
-// shutter among what was heard, lays them against the dial, and says how far each speed
-// is from its mark, how sure that is, and what is wrong. It knows no files and draws
-// nothing.
+// Package shutter holds the nouns of judging a shutter: a [Mark] on its dial and the
+// [Series] it belongs to, a [Step] told and how steps are written, the [Kind] of shutter,
+// a [Firing] as it was heard, the statistics of a few numbers, and the words for a time
+// and a deviation. It knows no files, no sample rates, and draws nothing.
 //
-// [Hear] finds and times the firings of one clip, [Lay] lays them against the settings
-// told ([LayNamed] against marks from the names of clips, or the nearest ones), and
-// [Judge] makes a [Check] of both. [Compare] holds two sittings with one shutter against
-// each other.
+// Packages below it do the work: hear makes firings of sound, assign lays them against
+// the dial, and judge says how far each speed is from its mark, how sure that is, and
+// what is wrong. judge and assign never import hear: what they know of a sound is in a
+// Firing.
 //
 // Times are in s from the start of a clip, deviations in stops: log2 of the duration over
 // the nominal time, + is slow (more light). No firing is dropped: what can't be counted is
-// listed with its reason. No NaN or Inf leaves the package, and the zero [Verdict] judges
-// nothing.
+// listed with its reason. No NaN or Inf leaves these packages.
 //
 // Sound tells when metal hits metal, not when half the light is through. What that may
-// cost is a term of every [Budget], and ends the ear's reach at fast speeds.
+// cost is a term of every uncertainty, and ends the ear's reach at fast speeds.
 package shutter

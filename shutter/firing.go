@@ -1,5 +1,7 @@
 package shutter
 
+import "math"
+
 // Edge names what a firing was timed by, a part of the blades' movement mostly. Both
 // ends of a firing are always timed by the same edge.
 type Edge string
@@ -23,6 +25,25 @@ type Buzz struct {
 	Early, Late float64
 
 	Falters []Falter // in time order
+}
+
+// Falter is a stretch of a buzz in which the escapement stood still or nearly so,
+// and after which it went on.
+type Falter struct {
+	Start  float64 // s after the opening
+	Length float64 // s
+}
+
+// Blades is how an opening or a closing sounded: by itself, and against those of the
+// other firings of its clip.
+type Blades struct {
+	Level float64 // of its loudest half millisecond, dBFS; 0 where it was not measured
+	Lead  float64 // s by which, in the mean, what is heard of it comes before that; 0 where none was told
+
+	// Strength is by how much it is louder than the median of its clip, dB, and Drawn
+	// how many times as long its lead is. Both are 0 where there are too few to compare
+	// with, and Drawn where most of them have no lead that could be told.
+	Strength, Drawn float64
 }
 
 // Firing is one actuation of the shutter as it was heard, before anything is
@@ -54,10 +75,28 @@ func (f Firing) Duration() float64 {
 	return f.Close - f.Open
 }
 
-// hangsAfter is how long beyond the time of its speed, in s, blades may stay open
+// HangsAfter is how long beyond the time of its speed, in s, blades may stay open
 // before they count as hanging, whatever is heard afterwards.
-const hangsAfter = 3
+const HangsAfter = 3
 
-// hangs tells whether the firing, made at m, stayed open: nothing closed it, or
+// Hangs tells whether the firing, made at m, stayed open: nothing closed it, or
 // what did came so late that it was no doing of the shutter's.
-func (f Firing) hangs(m Mark) bool { return !f.Closed || f.Duration() > m.Nominal+hangsAfter }
+func (f Firing) Hangs(m Mark) bool { return !f.Closed || f.Duration() > m.Nominal+HangsAfter }
+
+// The durations in s outside which two onsets are no firing but a slip: no blade
+// opens and closes in a microsecond, and no clip lasts for eleven days.
+const shortest, longest = 1e-6, 1e6
+
+// DeviationFrom returns log2(duration/nominal) in stops, and false with 0 for a firing
+// that has none: not closed, no proper duration, one less sure than it is long, or
+// one of which more than all uncertainty is shared.
+func (f Firing) DeviationFrom(m Mark) (float64, bool) {
+	d := f.Duration()
+	if !(d >= shortest && d <= longest) || !(f.U >= 0 && f.U <= d) || !(f.Common >= 0 && f.Common <= f.U) {
+		return 0, false
+	}
+	return math.Log2(d) - math.Log2(m.Nominal), true
+}
+
+// StopsOf returns a small change of a duration in stops; both are in the same unit.
+func StopsOf(change, duration float64) float64 { return change / (duration * math.Ln2) }

@@ -11,26 +11,3 @@ type Step struct {
 	Mark  Mark
 	Count int // firings made at it; 0 where not told
 }
-
-// Run is the unbroken run of firings made at one setting of the dial.
-type Run struct {
-	Mark    Mark
-	Assumed bool  // taken from the durations, not told
-	Firings []int // indices into the firings, in time order
-}
-
-// Doubt says why a firing is not counted at a speed though it was heard well.
-type Doubt struct {
-	Firing int
-	Reason string
-}
-
-// Laying is how the firings were laid against the dial settings. Every firing is
-// in one run or has a doubt, or both (placed, but not safely).
-type Laying struct {
-	Runs     []Run
-	Doubts   []Doubt
-	Misfits  []Misfit // settings told that do not fit what was heard
-	Unheard  []Mark   // marks told and without a firing
-	Warnings []string // missed firings, counts that disagree, settings without a firing
-}

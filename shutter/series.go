@@ -2,7 +2,6 @@ package shutter
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"strconv"
 )
@@ -102,21 +101,4 @@ func votes(marks []Mark, in, notIn Series) int {
 		}
 	}
 	return len(seen)
-}
-
-// seriesWarnings names the marks that are on neither kind of dial, each once: a
-// slip in telling them, or an odd dial.
-func seriesWarnings(steps []Step) []string {
-	var warnings []string
-	seen := map[string]bool{}
-	for _, s := range steps {
-		label := s.Mark.Label
-		_, binary := Binary().Find(label)
-		_, older := Older().Find(label)
-		if !binary && !older && !seen[label] {
-			warnings = append(warnings, fmt.Sprintf("%s: a mark of neither the modern nor the older series, taken as written, %s", label, timeText(s.Mark.Nominal)))
-		}
-		seen[label] = true
-	}
-	return warnings
 }

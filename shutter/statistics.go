@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// mean returns the arithmetic mean, 0 for none. A second pass over the residuals
-// takes back what the first lost to rounding.
-func mean(x []float64) float64 {
+// Mean returns the arithmetic mean, 0 for none. A second pass over the residuals
+// takes back what the first lost to rounding, which stat.Mean leaves.
+func Mean(x []float64) float64 {
 	if len(x) == 0 {
 		return 0
 	}
@@ -30,7 +30,7 @@ func sumOfSquares(x []float64) float64 {
 	if len(x) < 2 {
 		return 0
 	}
-	m := mean(x)
+	m := Mean(x)
 	var squares, rest float64
 	for _, v := range x {
 		squares += (v - m) * (v - m)
@@ -39,17 +39,17 @@ func sumOfSquares(x []float64) float64 {
 	return math.Max(0, squares-rest*rest/float64(len(x)))
 }
 
-// sd returns the standard deviation with n − 1, 0 for fewer than two.
-func sd(x []float64) float64 {
+// SD returns the standard deviation with n − 1, 0 for fewer than two.
+func SD(x []float64) float64 {
 	if len(x) < 2 {
 		return 0
 	}
 	return math.Sqrt(sumOfSquares(x) / float64(len(x)-1))
 }
 
-// median returns the middle value, or the mean of the two middle ones; 0 for
-// none. x is left as it is.
-func median(x []float64) float64 {
+// Median returns the middle value, or the mean of the two middle ones; 0 for
+// none. x is left as it is. No kind of stat.Quantile is this.
+func Median(x []float64) float64 {
 	if len(x) == 0 {
 		return 0
 	}
@@ -62,10 +62,25 @@ func median(x []float64) float64 {
 	return s[h-1] + (s[h]-s[h-1])/2
 }
 
-// spread returns the range max − min, 0 for fewer than two.
-func spread(x []float64) float64 {
+// Range returns the range max − min, 0 for fewer than two.
+func Range(x []float64) float64 {
 	if len(x) < 2 {
 		return 0
 	}
 	return slices.Max(x) - slices.Min(x)
+}
+
+// normalMAD is the median absolute deviation of a normal distribution in units of its
+// standard deviation.
+const normalMAD = 0.6744897501960817
+
+// RobustSD returns the standard deviation as told by the median absolute deviation, as for
+// a normal distribution; 0 for none.
+func RobustSD(x []float64) float64 {
+	middle := Median(x)
+	apart := make([]float64, len(x))
+	for i, v := range x {
+		apart[i] = math.Abs(v - middle)
+	}
+	return Median(apart) / normalMAD
 }

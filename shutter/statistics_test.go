@@ -80,8 +80,8 @@ func TestMeanAndSDHaveTheCertifiedDigitsOfNIST(t *testing.T) {
 		if bound := statisticsBound(x, c.sd); bound < 12 {
 			what += fmt.Sprintf(", whose data as float64 allow %.1f", math.Floor(10*bound)/10)
 		}
-		outside.Agree(t, nist, "mean of "+c.name, mean(x), c.mean, 14)
-		outside.Agree(t, nist, what, sd(x), c.sd, c.digits)
+		outside.Agree(t, nist, "mean of "+c.name, Mean(x), c.mean, 14)
+		outside.Agree(t, nist, what, SD(x), c.sd, c.digits)
 	}
 }
 
@@ -97,7 +97,7 @@ func TestMedianIsTheUsualOne(t *testing.T) {
 		{"0 of none", nil, 0},
 	}
 	for _, c := range cases {
-		if got := median(c.x); got != c.want {
+		if got := Median(c.x); got != c.want {
 			t.Errorf("%s: median(%v) = %v, want %v", c.name, c.x, got, c.want)
 		}
 	}
@@ -105,8 +105,8 @@ func TestMedianIsTheUsualOne(t *testing.T) {
 
 func TestFiguresOfFewerThanTwoAreZero(t *testing.T) {
 	for _, x := range [][]float64{nil, {3}} {
-		if sd(x) != 0 || spread(x) != 0 {
-			t.Errorf("sd(%v) = %v, spread = %v, want 0, 0", x, sd(x), spread(x))
+		if SD(x) != 0 || Range(x) != 0 {
+			t.Errorf("sd(%v) = %v, spread = %v, want 0, 0", x, SD(x), Range(x))
 		}
 	}
 }

@@ -20,9 +20,9 @@ func DeviationText(stops float64) string {
 	return fmt.Sprintf("%.1f %s fast (less light)", size, stopWord(size))
 }
 
-// timeText prints a time in s to three digits, in s from 1 s on and in ms below:
+// TimeText prints a time in s to three digits, in s from 1 s on and in ms below:
 // "1.21 s", "62.5 ms".
-func timeText(seconds float64) string {
+func TimeText(seconds float64) string {
 	if seconds >= 0.9995 {
 		return threeDigits(seconds) + " s"
 	}
@@ -69,39 +69,8 @@ func stopWord(size float64) string {
 	return "stops"
 }
 
-// firingsText names firings by their number in the list, counted from 1:
-// "firing 2", "firings 2, 3 and 5".
-func firingsText(indices []int) string {
-	numbers := make([]string, len(indices))
-	for i, v := range indices {
-		numbers[i] = fmt.Sprint(v + 1)
-	}
-	if len(numbers) == 1 {
-		return "firing " + numbers[0]
-	}
-	return "firings " + listText(numbers)
-}
-
-// marksText names marks: "1/2", "1/2, 1/4 and 1/8".
-func marksText(marks []Mark) string {
-	labels := make([]string, len(marks))
-	for i, m := range marks {
-		labels[i] = m.Label
-	}
-	return listText(labels)
-}
-
-// listText joins words as they are spoken: "a, b and c".
-func listText(words []string) string {
-	last := len(words) - 1
-	if last < 1 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:last], ", ") + " and " + words[last]
-}
-
-// limitText prints a limit in stops as it is spoken of: "1/3 stop", "0.4 stop".
-func limitText(stops float64) string {
+// LimitText prints a limit in stops as it is spoken of: "1/3 stop", "0.4 stop".
+func LimitText(stops float64) string {
 	for _, d := range []int{1, 2, 3, 4, 6} {
 		if math.Abs(stops*float64(d)-1) < 0.005 {
 			return strings.TrimSuffix(fmt.Sprintf("1/%d", d), "/1") + " stop"
@@ -110,23 +79,10 @@ func limitText(stops float64) string {
 	return fmt.Sprintf("%.2g %s", stops, stopWord(stops))
 }
 
-func firingsCount(n int) string {
+// FiringsCount prints a number of firings: "1 firing", "3 firings".
+func FiringsCount(n int) string {
 	if n == 1 {
 		return "1 firing"
 	}
 	return fmt.Sprintf("%d firings", n)
-}
-
-func speedsCount(n int) string {
-	if n == 1 {
-		return "1 speed was"
-	}
-	return fmt.Sprintf("%d speeds were", n)
-}
-
-func timesText(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
 }

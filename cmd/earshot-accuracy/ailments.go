@@ -4,13 +4,13 @@ import (
 	"math/rand/v2"
 
 	"earshot/dsp/synth"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // ailment is one thing wrong with shutters, at grades that a bench worker would call
 // clear; or nothing, for healthy ones.
 type ailment struct {
-	symptom  shutter.SymptomName // by which it is to be named; "": healthy
+	symptom  judge.SymptomName // by which it is to be named; "": healthy
 	grade    string
 	shutters int
 	firings  int  // at each speed
@@ -38,17 +38,17 @@ func ailments() []ailment {
 	const some, more, third = 40, 60, 0.3
 	return []ailment{
 		{"", "scatter 0.004 to 0.02 stop, speeds uneven by 0.05 (standard deviations)", 200, 3, true, nil, nil},
-		{shutter.HangsOpen, "one firing in three at 1 and 1/2", some, 3, true, graded(synth.HangsOpen, 0, 0, third, slowest...), nil},
-		{shutter.ClosesEarly, "by 1.3 to 2.5 stops, one firing in three at 1 and 1/2", some, 3, true, graded(synth.ClosesEarly, 1.3, 2.5, third, slowest...), nil},
-		{shutter.NeedsExercise, "the first firing 0.8 to 1.2 stops slow, five firings a speed", some, 5, true, graded(synth.NeedsExercise, 0.8, 1.2, 0), nil},
-		{shutter.Erratic, "standard deviation 0.4 to 0.6 stop at 1/4 and 1/8, five firings a speed", some, 5, true, graded(synth.Erratic, 0.4, 0.6, 0, "1/4", "1/8"), nil},
-		{shutter.Hesitates, "for 0.1 to 0.2 s in one firing in three, the buzz 20 to 30 dB under the click", more, 3, true, graded(synth.Hesitates, 0.1, 0.2, third), buzzes(-30, 0)},
-		{shutter.Hesitates, "the same, the buzz 30 to 35 dB under the click", more, 3, false, graded(synth.Hesitates, 0.1, 0.2, third), buzzes(-60, -30)},
-		{shutter.LazyBlades, "one movement in three firings 8 to 12 dB weaker and 2.3 to 3 times as long", more, 3, true, graded(synth.LazyBlades, 8, 12, third), nil},
-		{shutter.LazyBlades, "open again 10 to 30 ms after closing, one firing in three", more, 3, true, graded(synth.BouncesOpen, 0.01, 0.03, third), nil},
-		{shutter.LazyBlades, "the same in every firing", some, 3, true, graded(synth.BouncesOpen, 0.01, 0.03, 1), nil},
-		{shutter.SlowEscapement, "0.6 to 1 stop slow at the speeds with buzz", more, 3, true, graded(synth.SlowEscapement, 0.6, 1, 0), buzzes(-30, 0)},
-		{shutter.UnevenSteps, "one speed 0.5 to 0.8 stop off, either way", more, 3, true, unevenly, nil},
+		{judge.HangsOpen, "one firing in three at 1 and 1/2", some, 3, true, graded(synth.HangsOpen, 0, 0, third, slowest...), nil},
+		{judge.ClosesEarly, "by 1.3 to 2.5 stops, one firing in three at 1 and 1/2", some, 3, true, graded(synth.ClosesEarly, 1.3, 2.5, third, slowest...), nil},
+		{judge.NeedsExercise, "the first firing 0.8 to 1.2 stops slow, five firings a speed", some, 5, true, graded(synth.NeedsExercise, 0.8, 1.2, 0), nil},
+		{judge.Erratic, "standard deviation 0.4 to 0.6 stop at 1/4 and 1/8, five firings a speed", some, 5, true, graded(synth.Erratic, 0.4, 0.6, 0, "1/4", "1/8"), nil},
+		{judge.Hesitates, "for 0.1 to 0.2 s in one firing in three, the buzz 20 to 30 dB under the click", more, 3, true, graded(synth.Hesitates, 0.1, 0.2, third), buzzes(-30, 0)},
+		{judge.Hesitates, "the same, the buzz 30 to 35 dB under the click", more, 3, false, graded(synth.Hesitates, 0.1, 0.2, third), buzzes(-60, -30)},
+		{judge.LazyBlades, "one movement in three firings 8 to 12 dB weaker and 2.3 to 3 times as long", more, 3, true, graded(synth.LazyBlades, 8, 12, third), nil},
+		{judge.LazyBlades, "open again 10 to 30 ms after closing, one firing in three", more, 3, true, graded(synth.BouncesOpen, 0.01, 0.03, third), nil},
+		{judge.LazyBlades, "the same in every firing", some, 3, true, graded(synth.BouncesOpen, 0.01, 0.03, 1), nil},
+		{judge.SlowEscapement, "0.6 to 1 stop slow at the speeds with buzz", more, 3, true, graded(synth.SlowEscapement, 0.6, 1, 0), buzzes(-30, 0)},
+		{judge.UnevenSteps, "one speed 0.5 to 0.8 stop off, either way", more, 3, true, unevenly, nil},
 	}
 }
 

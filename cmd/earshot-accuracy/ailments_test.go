@@ -3,7 +3,7 @@ package main
 import (
 	"testing"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // By statistics alone every ailment is found as often as asked, and healthy shutters
@@ -65,6 +65,6 @@ func TestTheTargetsOfNamingCanBeMissed(t *testing.T) {
 	}
 }
 
-func names(n shutter.SymptomName, count int) map[shutter.SymptomName]int {
-	return map[shutter.SymptomName]int{n: count}
+func names(n judge.SymptomName, count int) map[judge.SymptomName]int {
+	return map[judge.SymptomName]int{n: count}
 }

@@ -16,8 +16,8 @@ import (
 // weigh most first.
 func hearingFiles() []string {
 	var all []string
-	for _, name := range []string{"evidence", "choose", "choice", "strangers", "convincing", "amid", "waits", "sound", "fading", "pair",
-		"voice", "release", "class", "chain", "dial", "buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
+	for _, name := range []string{"hear/evidence", "hear/choose", "hear/convincing", "hear/amid", "hear/waits", "hear/sound", "hear/pair",
+		"hear/voice", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
 		all = append(all, "shutter/"+name+".go")
 	}
 	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "typical",

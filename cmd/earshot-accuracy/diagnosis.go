@@ -4,21 +4,23 @@ import (
 	"slices"
 
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // diagnosis counts what shutters with one ailment were found to have.
 type diagnosis struct {
 	ailment
 	checked int
-	named   map[shutter.SymptomName]int // shutters given the name, at any speed
-	clear   int                         // shutters given no name at all
-	missed  []int                       // which were not given the ailment's, nor are healthy
-	beats   beatcount                   // of those heard
+	named   map[judge.SymptomName]int // shutters given the name, at any speed
+	clear   int                       // shutters given no name at all
+	missed  []int                     // which were not given the ailment's, nor are healthy
+	beats   beatcount                 // of those heard
 }
 
 // symptomsOf are the names given, each once, in the order of their kind.
-func symptomsOf(c shutter.Check) []shutter.SymptomName {
-	given := map[shutter.SymptomName]bool{}
+func symptomsOf(c judge.Check) []judge.SymptomName {
+	given := map[judge.SymptomName]bool{}
 	for _, s := range c.Symptoms {
 		given[s.Name] = true
 	}
@@ -27,18 +29,18 @@ func symptomsOf(c shutter.Check) []shutter.SymptomName {
 			given[y.Name] = true
 		}
 	}
-	return slices.DeleteFunc(symptomNames(), func(n shutter.SymptomName) bool { return !given[n] })
+	return slices.DeleteFunc(symptomNames(), func(n judge.SymptomName) bool { return !given[n] })
 }
 
-func symptomNames() []shutter.SymptomName {
-	return []shutter.SymptomName{shutter.HangsOpen, shutter.ClosesEarly, shutter.NeedsExercise, shutter.Erratic,
-		shutter.Hesitates, shutter.LazyBlades, shutter.SlowEscapement, shutter.UnevenSteps}
+func symptomNames() []judge.SymptomName {
+	return []judge.SymptomName{judge.HangsOpen, judge.ClosesEarly, judge.NeedsExercise, judge.Erratic,
+		judge.Hesitates, judge.LazyBlades, judge.SlowEscapement, judge.UnevenSteps}
 }
 
 // count counts the names given to the n-th shutter.
-func (d *diagnosis) count(n int, given []shutter.SymptomName) {
+func (d *diagnosis) count(n int, given []judge.SymptomName) {
 	if d.named == nil {
-		d.named = map[shutter.SymptomName]int{}
+		d.named = map[judge.SymptomName]int{}
 	}
 	d.checked++
 	for _, name := range given {
@@ -54,7 +56,7 @@ func (d *diagnosis) count(n int, given []shutter.SymptomName) {
 
 // diagnose hears and judges every shutter with the ailment, told the speeds.
 func (a ailment) diagnose(seed uint64) (diagnosis, error) {
-	given, beats := make([][]shutter.SymptomName, a.shutters), make([]beatcount, a.shutters)
+	given, beats := make([][]judge.SymptomName, a.shutters), make([]beatcount, a.shutters)
 	err := inParallel(a.shutters, func(n int) error {
 		r := a.recording(seed, n)
 		clip, err := r.Clip()
@@ -65,7 +67,7 @@ func (a ailment) diagnose(seed uint64) (diagnosis, error) {
 		if err != nil {
 			return err
 		}
-		check := shutter.Judge(firings, shutter.Lay(firings, steps(r.Take.Settings, true)), shutter.Standard)
+		check := judge.Judge(firings, assign.Lay(firings, steps(r.Take.Settings, true)), judge.Standard())
 		given[n] = symptomsOf(check)
 		beats[n].add(r.Take.Shutter, clip.Truth.Firings, firings)
 		return nil

@@ -5,6 +5,8 @@ import (
 
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // laid counts how the firings found and right were laid against the settings told.
@@ -61,7 +63,7 @@ func (o *outcome) origin() []int {
 
 // lay lays the firings found against the settings told.
 func (o *outcome) lay(counts bool) laid {
-	laying := shutter.Lay(o.found, steps(o.truth.Settings, counts))
+	laying := assign.Lay(o.found, steps(o.truth.Settings, counts))
 	doubtful := map[int]bool{}
 	for _, d := range laying.Doubts {
 		doubtful[d.Firing] = true
@@ -90,9 +92,9 @@ func (o *outcome) lay(counts bool) laid {
 // means judges the firings found, told the settings and counts, and returns the
 // speeds whose mean is given with its uncertainty and rests on right firings alone.
 func (o *outcome) means() []speedMean {
-	policy := shutter.Standard
+	policy := judge.Standard()
 	policy.EdgeMS = 0
-	check := shutter.Judge(o.found, shutter.Lay(o.found, steps(o.truth.Settings, true)), policy)
+	check := judge.Judge(o.found, assign.Lay(o.found, steps(o.truth.Settings, true)), policy)
 	origin := o.origin()
 	var all []speedMean
 	for _, s := range check.Speeds {
@@ -106,7 +108,7 @@ func (o *outcome) means() []speedMean {
 	return all
 }
 
-func (o *outcome) mean(s shutter.Speed, firings []shutter.JudgedFiring, origin []int) (m speedMean, ok bool) {
+func (o *outcome) mean(s judge.Speed, firings []judge.JudgedFiring, origin []int) (m speedMean, ok bool) {
 	var fired, light float64 // means of the true deviations: between the edges heard, and between the starts
 	n := 0
 	for _, f := range s.Firings {

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
 
 	"earshot/dsp"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // window is how far, s, both onsets of a firing found may lie from the true ones for
@@ -95,14 +97,10 @@ func (o *outcome) forgiveLag() {
 }
 
 // detect finds the firings of a clip, told nothing but the sound and the kind of
-// shutter, in what it hears.
+// shutter, as every command does, with all that it heard.
 func detect(src dsp.Source, kind shutter.Kind) (*dsp.Hearing, []shutter.Firing, error) {
-	h, err := dsp.Listen(src)
-	if err != nil {
-		return nil, nil, err
-	}
-	heard, err := shutter.Hear(h, src, 0, kind)
-	return h, heard.Firings, err
+	heard, err := hear.Clip(context.Background(), src, hear.Options{Kind: kind})
+	return heard.Hearing, heard.Firings, err
 }
 
 // score pairs the firings found with the true ones.

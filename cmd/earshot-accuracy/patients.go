@@ -6,6 +6,8 @@ import (
 
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // simulatedShutters is how many shutters are simulated of each kind by statistics
@@ -21,13 +23,13 @@ func (a ailment) simulate(seed uint64, n int) diagnosis {
 	for i := range n {
 		rnd := rand.New(rand.NewPCG(seed, uint64(i)))
 		firings, laying := a.patient(rnd)
-		d.count(i, symptomsOf(shutter.Judge(firings, laying, shutter.Standard)))
+		d.count(i, symptomsOf(judge.Judge(firings, laying, judge.Standard())))
 	}
 	return d
 }
 
 // patient is one shutter fired through 1 to 1/30.
-func (a ailment) patient(rnd *rand.Rand) (firings []shutter.Firing, laying shutter.Laying) {
+func (a ailment) patient(rnd *rand.Rand) (firings []shutter.Firing, laying assign.Laying) {
 	p := patient{rnd: rnd, off: 0.08 * rnd.NormFloat64(), scatter: 0.004 * math.Pow(10, rnd.Float64()),
 		level: between(rnd, 0.7, 1.4), lead: between(rnd, 0.03, 0.2)}
 	if a.fault != nil {
@@ -35,7 +37,7 @@ func (a ailment) patient(rnd *rand.Rand) (firings []shutter.Firing, laying shutt
 	}
 	for k, s := range synth.Modern()[:6] {
 		mark, _ := shutter.Binary().Find(s.Label)
-		run := shutter.Run{Mark: mark}
+		run := assign.Run{Mark: mark}
 		for i, f := range p.fire(mark, k < 4, a.firings) {
 			f.Open = float64(10*len(firings) + i)
 			f.Close += f.Open

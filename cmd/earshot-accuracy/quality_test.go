@@ -10,6 +10,7 @@ import (
 	"earshot/dsp/quality"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // Encoders of low rates end what they keep as by a cliff; Opus keeps 20 kHz at any of
@@ -73,19 +74,11 @@ func TestTheSmearOfACodecIsWithinTheUncertainty(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		h, err := dsp.Listen(src)
+		heard, err := hear.Clip(t.Context(), src, hear.Options{Kind: shutter.Leaf})
 		if err != nil {
 			t.Fatal(err)
 		}
-		q, err := quality.Measure(h, src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		heard, err := shutter.Hear(h, src, 0, shutter.Leaf)
-		if err != nil {
-			t.Fatal(err)
-		}
-		shutter.Smear(heard.Firings, q.Smear())
+		q := heard.Quality
 		for _, f := range heard.Firings {
 			for _, fired := range truth.Firings {
 				want := fired.Duration()

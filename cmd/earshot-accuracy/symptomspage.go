@@ -10,7 +10,7 @@ import (
 	"sort"
 	"strings"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Targets of naming symptoms, shares of shutters.
@@ -144,7 +144,7 @@ func (all diagnoses) misses() string {
 func (all diagnoses) beatTable() grid {
 	g := grid{{"shutters with", "firings with a buzz", "beats counted %", "rate: median error %", "90th percentile %", "off by more than 10 %", "firings that stall", "falter found %"}}
 	for _, d := range all {
-		if d.symptom != "" && d.symptom != shutter.Hesitates {
+		if d.symptom != "" && d.symptom != judge.Hesitates {
 			continue
 		}
 		b := d.beats

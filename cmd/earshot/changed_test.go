@@ -10,6 +10,7 @@ import (
 
 	"earshot/dsp/clip"
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // A clip that vanishes, shrinks or becomes another between being heard and being drawn is
@@ -18,7 +19,7 @@ func TestAClipThatIsNoLongerWhatWasHeardIsNotDrawn(t *testing.T) {
 	dir := drawerOf(t, 2)
 	path, other := filepath.Join(dir, "lens 1.wav"), filepath.Join(dir, "lens 2.wav")
 	a := app{strings.NewReader(""), io.Discard, io.Discard}
-	o := checkOptions{sitting: sitting{clips: []string{path}, kind: shutter.Leaf, policy: shutter.Standard}, firings: filepath.Join(t.TempDir(), "x.png"), firingsFormat: "png"}
+	o := checkOptions{sitting: sitting{clips: []string{path}, kind: shutter.Leaf, policy: judge.Standard()}, firings: filepath.Join(t.TempDir(), "x.png"), firingsFormat: "png"}
 	all, d, _, err := o.examineHeard(t.Context())
 	if err != nil {
 		t.Fatal(err)

@@ -8,7 +8,7 @@ import (
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/report/labels"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 func (o checkOptions) writeFiles(d report.Document) error {
@@ -55,9 +55,9 @@ func (o checkOptions) status(d report.Document, missed int) error {
 	switch {
 	case missed > 0:
 		return exitStatus(exitSome)
-	case o.strict && d.Verdict == shutter.ServiceAdvised:
+	case o.strict && d.Verdict == judge.ServiceAdvised:
 		return exitStatus(exitService)
-	case o.strict && d.Verdict == shutter.NotJudged:
+	case o.strict && d.Verdict == judge.NotJudged:
 		return exitStatus(exitNotJudged)
 	}
 	return nil

@@ -4,9 +4,9 @@ import (
 	"math"
 	"testing"
 
-	"earshot/dsp"
 	"earshot/dsp/synth"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // The demo is what a newcomer judges the program by: what it prints must be true. A
@@ -23,11 +23,7 @@ func TestEveryDemoFiringIsTimedAsItWasMade(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			h, err := dsp.Listen(clip)
-			if err != nil {
-				t.Fatal(err)
-			}
-			all, err := shutter.Hear(h, clip, 0, shutter.Leaf)
+			all, err := hear.Clip(t.Context(), clip, hear.Options{Kind: shutter.Leaf})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -11,7 +11,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/drawer"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 const drawerLong = `drawer checks every lens of a folder, several at once: a folder of clips, or of one
@@ -33,7 +33,7 @@ const drawerExample = `  earshot drawer demo
 // drawerOptions are what drawer was asked for.
 type drawerOptions struct {
 	dir                   string
-	policy                shutter.Policy
+	policy                judge.Policy
 	now                   time.Time
 	json, strict, verbose bool
 }
@@ -137,9 +137,9 @@ func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 		return exitStatus(exitFailed)
 	case missed > 0:
 		return exitStatus(exitSome)
-	case o.strict && s.Count(shutter.ServiceAdvised.String()) > 0:
+	case o.strict && s.Count(judge.ServiceAdvised.String()) > 0:
 		return exitStatus(exitService)
-	case o.strict && s.Count(shutter.NotJudged.String()) > 0:
+	case o.strict && s.Count(judge.NotJudged.String()) > 0:
 		return exitStatus(exitNotJudged)
 	}
 	return nil

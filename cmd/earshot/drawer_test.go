@@ -15,7 +15,7 @@ import (
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
 	"earshot/report/drawer"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // drawerOf makes a drawer of so many clips of one demo lens, each its own bytes.
@@ -38,7 +38,7 @@ func drawerOf(t *testing.T, lenses int) string {
 }
 
 func options(dir string) drawerOptions {
-	return drawerOptions{dir: dir, policy: shutter.Standard, now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC), verbose: true}
+	return drawerOptions{dir: dir, policy: judge.Standard(), now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC), verbose: true}
 }
 
 // contents are the files of a folder with their bytes.

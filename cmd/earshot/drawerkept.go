@@ -10,7 +10,7 @@ import (
 	"slices"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // kept is the record that an earlier run made of the lens, if the same program would
@@ -27,7 +27,7 @@ func (l foundLens) kept(ctx context.Context, s sitting, dir string) (report.Docu
 
 // wouldMake tells whether a record was made by this program with the same settings.
 func (o sitting) wouldMake(d report.Document) bool {
-	now := report.New(shutter.Check{Policy: o.policy}, report.Facts{Version: version, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy})
+	now := report.New(judge.Check{Policy: o.policy}, report.Facts{Version: version, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy})
 	return d.Tool == now.Tool && reflect.DeepEqual(d.Lens, now.Lens) && d.Told == now.Told && d.Policy == now.Policy &&
 		slices.Equal(d.Observed, now.Observed) && d.ObservedBy == now.ObservedBy
 }

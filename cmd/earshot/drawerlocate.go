@@ -11,6 +11,7 @@ import (
 	"earshot/report"
 	"earshot/report/drawer"
 	"earshot/shutter"
+	"earshot/shutter/assign"
 )
 
 // locate finds the clips that a list names, and the clips that it does not name.
@@ -93,10 +94,10 @@ func byName(all scanned, drawerName string) (lenses []foundLens, wrong problems)
 	wrong = all.problems
 	place, bare := map[string]int{}, map[string]string{}
 	for _, c := range all.clips {
-		name := shutter.LensFromName(c)
+		name := assign.LensFromName(c)
 		if folder := path.Dir(c); folder != "." {
 			name = folder
-		} else if _, carries := shutter.MarkFromName(c); !carries {
+		} else if _, carries := assign.MarkFromName(c); !carries {
 			bare[name] = c
 		}
 		if name == "" {

@@ -9,62 +9,49 @@ import (
 
 	"earshot/dsp"
 	"earshot/dsp/clip"
-	"earshot/dsp/quality"
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/hear"
 )
 
 // heard is what was heard in one clip.
 type heard struct {
 	path  string
 	facts report.Clip
-	shutter.Heard
-	quality *quality.Quality
+	hear.Heard
 }
 
 // endsAlike is the hint for a clip that may be of another kind of shutter than told.
 var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
-// hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
-func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
-	c, h, err := listen(ctx, path)
+// hearClip listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
+func hearClip(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
+	c, err := clip.OpenContext(ctx, path, os.Stderr)
 	if err != nil {
 		return heard{}, err
 	}
 	defer c.Close()
-	facts, err := factsOf(path, c, h)
+	all, err := hear.Clip(ctx, c, hear.Options{Kind: kind, Clip: n})
 	if err != nil {
 		return heard{}, err
 	}
-	why, nothing := shutter.WhyNothing(h) // before Hear, which lets go of what was heard
-	q, err := quality.Measure(h, c)
+	facts, err := factsOf(path, c, all.Hearing)
 	if err != nil {
 		return heard{}, err
 	}
-	facts.Sound = soundOf(h, q)
-	all, err := shutter.Hear(h, c, n, kind)
-	if err != nil {
-		return heard{}, err
-	}
-	shutter.Smear(all.Firings, q.Smear())
-	if q.Recovery > 0 {
-		shutter.Levelled(all.Firings)
-	}
-	if err := q.HearClicks(h, c, ends(h, all.Firings)); err != nil {
-		return heard{}, err
-	}
-	facts.Sound.Click, facts.Sound.ClickOver = known(q.Click), known(q.Click-q.Floor)
 	if err := c.Unchanged(); err != nil {
 		return heard{}, err
 	}
-	if nothing && len(all.Firings) == 0 {
+	facts.Sound = soundOf(all.Hearing, all.Quality)
+	all.Hearing = nil // of many clips it is much
+	if why := all.Nothing; why != nil && len(all.Firings) == 0 {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
 	}
 	if all.Alike && kind == shutter.Leaf {
 		facts.Warnings = append(facts.Warnings, endsAlike)
 	}
-	return heard{path, facts.WithFindings(), all, q}, nil
+	return heard{path, facts.WithFindings(), all}, nil
 }
 
 // listen opens the clip at path and hears what is in it. The clip is left open, for

@@ -6,7 +6,6 @@ import (
 	"earshot/dsp"
 	"earshot/dsp/quality"
 	"earshot/report"
-	"earshot/shutter"
 )
 
 // soundOf is what was measured of a clip's sound, in the record's terms.
@@ -14,6 +13,7 @@ func soundOf(h *dsp.Hearing, q *quality.Quality) report.Sound {
 	s := report.Sound{
 		Transients: len(h.Transients), Noise: known(h.Noise), Peak: known(20 * math.Log10(h.Peak)), Clipped: h.Clipped,
 		Lost: q.Muted.Time, Gated: q.Muted.Gated, Floor: known(q.Floor), Smear: q.Smear(), Recovery: q.Recovery,
+		Click: known(q.Click), ClickOver: known(q.Click - q.Floor),
 	}
 	if q.Loud != nil {
 		s.Bandwidth = known(q.Bandwidth)
@@ -38,16 +38,4 @@ func known(level float64) *float64 {
 		return nil
 	}
 	return &level
-}
-
-// ends are the onsets of the openings and closings, in samples.
-func ends(h *dsp.Hearing, firings []shutter.Firing) []int64 {
-	var at []int64
-	for _, f := range firings {
-		at = append(at, int64(h.Samples(f.Open)))
-		if f.Closed {
-			at = append(at, int64(h.Samples(f.Close)))
-		}
-	}
-	return at
 }

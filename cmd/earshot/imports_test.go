@@ -46,6 +46,43 @@ func TestImportsPointOneWay(t *testing.T) {
 	}
 }
 
+// Below shutter arrows point to the nouns: judge → assign → shutter ← hear → dsp. What
+// judging needs of a sound is in a firing, so that hearing can be replaced.
+func TestPackagesOfShutterImportNoOthers(t *testing.T) {
+	const shutter = "earshot/shutter"
+	may := map[string][]string{
+		shutter:                     nil,
+		shutter + "/internal/pick":  nil,
+		shutter + "/assign":         {shutter, shutter + "/internal/pick"},
+		shutter + "/judge":          {shutter, shutter + "/internal/pick", shutter + "/assign"},
+		shutter + "/hear":           {shutter, shutter + "/hear/recording", shutter + "/hear/timing", "earshot/dsp"},
+		shutter + "/hear/timing":    {shutter, shutter + "/hear/recording", "earshot/dsp"},
+		shutter + "/hear/recording": {"earshot/dsp"},
+	}
+	found := 0
+	for pkg, list := range imports(t) {
+		if !within(pkg, shutter) {
+			continue
+		}
+		own, known := may[pkg]
+		if found++; !known {
+			t.Errorf("%s is not among the packages of shutter: say here what it may import", pkg)
+		}
+		for _, i := range list {
+			dsp := slices.Contains(own, "earshot/dsp")
+			switch {
+			case within(i, "earshot/dsp") && !dsp, within(i, shutter) && !slices.Contains(own, i):
+				t.Errorf("%s imports %s", pkg, i)
+			case !dsp && slices.Contains([]string{"os", "io", "io/fs", "path/filepath"}, i):
+				t.Errorf("%s imports %s, and knows no files", pkg, i)
+			}
+		}
+	}
+	if found != len(may) {
+		t.Errorf("%d packages in shutter, want %d", found, len(may))
+	}
+}
+
 func TestDependenciesHaveOnePlace(t *testing.T) {
 	only := []struct{ dependency, places string }{
 		{"github.com/go-audio", "earshot/dsp/wavfile"},
@@ -58,6 +95,7 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"earshot/dsp/synth", "earshot/cmd"},
 		{"earshot/dsp/outside", "earshot/cmd/earshot-accuracy"},
 		{"earshot/dsp/clip", "earshot/cmd"},
+		{"earshot/shutter/hear", "earshot/cmd"},                        // what is found in a clip reaches the rest as nouns
 		{"os/exec", "earshot/cmd earshot/dsp/clip"},                    // which has other formats decoded by a process of its own
 		{"codeberg.org/gruf/go-ffmpreg", "earshot/cmd/earshot-decode"}, // GPLv3, 20 MB, 0.2 s at each start
 		{"github.com/tetratelabs/wazero", "earshot/cmd/earshot-decode"},

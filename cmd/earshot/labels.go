@@ -11,6 +11,7 @@ import (
 	"earshot/report"
 	"earshot/report/labels"
 	"earshot/shutter"
+	"earshot/shutter/assign"
 )
 
 // handSet are the labels of a file in which a person set the times of a clip.
@@ -70,7 +71,7 @@ func (s *handSet) correct(all []heard) error {
 }
 
 // settle gives the firings the marks that the labels begin with.
-func (s *handSet) settle(l shutter.Laying, firings []shutter.Firing, told []shutter.Step) shutter.Laying {
+func (s *handSet) settle(l assign.Laying, firings []shutter.Firing, told []shutter.Step) assign.Laying {
 	if s == nil {
 		return l
 	}

@@ -26,7 +26,7 @@ func TestEveryFileThatTheArchitectureNamesIsThere(t *testing.T) {
 	}
 	for _, n := range named {
 		there := false
-		for _, folder := range []string{"", "cmd/earshot", "dsp", "dsp/clip", "shutter", "report", "docs"} {
+		for _, folder := range []string{"", "cmd/earshot", "dsp", "dsp/clip", "shutter", "shutter/hear", "shutter/assign", "shutter/judge", "report", "docs"} {
 			found, _ := filepath.Glob(filepath.Join("..", "..", folder, n[1]))
 			there = there || len(found) > 0
 		}

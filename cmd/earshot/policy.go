@@ -10,19 +10,19 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // policyFlags say what a shutter is judged by.
 type policyFlags struct{ policy, clock string }
 
 func (f *policyFlags) define(c *cobra.Command) {
-	c.Flags().StringVar(&f.policy, "policy", shutter.Standard.Name, "limits to judge by: standard, negative-film, or a file of your own (.toml)")
+	c.Flags().StringVar(&f.policy, "policy", judge.Standard().Name, "limits to judge by: standard, negative-film, or a file of your own (.toml)")
 	c.Flags().StringVar(&f.clock, "clock-ppm", "", "the recorder's clock error as earshot clock finds it, as in +23.4±0.5")
 }
 
 // read returns the policy asked for.
-func (f policyFlags) read() (shutter.Policy, error) {
+func (f policyFlags) read() (judge.Policy, error) {
 	p, err := policyOf(f.policy)
 	if err != nil || f.clock == "" {
 		return p, err
@@ -34,8 +34,8 @@ func (f policyFlags) read() (shutter.Policy, error) {
 }
 
 // policyOf returns the built-in policy of a name, or that in a file.
-func policyOf(name string) (shutter.Policy, error) {
-	p, unknown := shutter.PolicyNamed(name)
+func policyOf(name string) (judge.Policy, error) {
+	p, unknown := judge.PolicyNamed(name)
 	if unknown == nil {
 		return p, nil
 	}

@@ -9,6 +9,8 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // sitting is what is checked as one lens: its clips, what was told of them, and the
@@ -18,7 +20,7 @@ type sitting struct {
 	steps  []shutter.Step
 	kind   shutter.Kind
 	lens   report.Lens
-	policy shutter.Policy
+	policy judge.Policy
 	now    time.Time
 	set    *handSet // nil where the times are judged as heard
 	seen   []report.Observation
@@ -47,7 +49,7 @@ func (o sitting) examineHeard(ctx context.Context) (all []heard, d report.Docume
 // missed and left out; told speeds could then be laid against the wrong firings.
 func (o sitting) hearAll(ctx context.Context) (all []heard, missed []error, err error) {
 	for _, path := range o.clips {
-		h, err := hear(ctx, path, len(all), o.kind)
+		h, err := hearClip(ctx, path, len(all), o.kind)
 		switch twin := twinOf(all, h); {
 		case err == nil && twin != "":
 			return nil, missed, fault{report.Failure{Code: "same-clip", File: path,
@@ -94,20 +96,20 @@ func (o sitting) judge(all []heard) report.Document {
 		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy}
 	)
 	for _, h := range all {
-		mark, _ := shutter.MarkFromName(h.facts.File)
+		mark, _ := assign.MarkFromName(h.facts.File)
 		marks = append(marks, mark)
 		firings = append(firings, h.Firings...)
 		facts.Clips = append(facts.Clips, h.facts)
 	}
-	var laying shutter.Laying
+	var laying assign.Laying
 	if len(o.steps) > 0 {
-		laying = shutter.Lay(firings, o.steps)
+		laying = assign.Lay(firings, o.steps)
 	} else {
-		laying = shutter.LayNamed(firings, marks)
+		laying = assign.LayNamed(firings, marks)
 		laying.Warnings = append(fromNames(all, marks), laying.Warnings...)
 	}
 	laying = o.set.settle(laying, firings, o.steps)
-	return report.New(shutter.Judge(firings, laying, o.policy), facts)
+	return report.New(judge.Judge(firings, laying, o.policy), facts)
 }
 
 // fromNames says which speeds were taken from the names of clips.

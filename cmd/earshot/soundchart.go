@@ -19,10 +19,10 @@ func writeSpectrum(o soundOptions, h heard) error {
 func spectrumOf(h heard) chart.Spectrum {
 	s := chart.Spectrum{
 		Title: h.facts.File, About: fmt.Sprintf("%s, %.1f s. %s", h.facts.Format, h.facts.Duration, h.facts.Sound.Fitness()),
-		Heard: quality.LowestHeard, Noise: levelsOf(h.quality.Noise), Loud: levelsOf(h.quality.Loud), Mains: h.quality.Hum.Frequency,
+		Heard: quality.LowestHeard, Noise: levelsOf(h.Quality.Noise), Loud: levelsOf(h.Quality.Loud), Mains: h.Quality.Hum.Frequency,
 	}
-	if h.quality.Bandwidth < float64(h.facts.Rate)/2 {
-		s.Bandwidth = h.quality.Bandwidth
+	if h.Quality.Bandwidth < float64(h.facts.Rate)/2 {
+		s.Bandwidth = h.Quality.Bandwidth
 	}
 	for _, f := range h.facts.Sound.Faults() {
 		s.Faults = append(s.Faults, f.Text)

@@ -62,7 +62,7 @@ func plantings() []planting {
 // faultsOf are the names of the findings that are faults.
 func faultsOf(t *testing.T, path string) ([]string, report.Clip) {
 	t.Helper()
-	h, err := hear(t.Context(), path, 0, shutter.Leaf)
+	h, err := hearClip(t.Context(), path, 0, shutter.Leaf)
 	if err != nil {
 		t.Fatal(err)
 	}

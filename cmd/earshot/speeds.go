@@ -8,6 +8,8 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 func newSpeeds(a app) *cobra.Command {
@@ -34,11 +36,11 @@ the light is through, and the recorder's clock.`,
 
 // reach is a mark with what sound can make of it at best.
 type reach struct {
-	Series  string          `json:"series"`
-	Marked  string          `json:"marked"`
-	Nominal float64         `json:"nominal_s"`
-	U95     float64         `json:"best_u95_stops"`
-	Verdict shutter.Verdict `json:"best_verdict"`
+	Series  string        `json:"series"`
+	Marked  string        `json:"marked"`
+	Nominal float64       `json:"nominal_s"`
+	U95     float64       `json:"best_u95_stops"`
+	Verdict judge.Verdict `json:"best_verdict"`
 }
 
 func reaches() []reach {
@@ -53,10 +55,10 @@ func reaches() []reach {
 }
 
 // flawless judges three firings exactly on the mark.
-func flawless(m shutter.Mark) shutter.Speed {
+func flawless(m shutter.Mark) judge.Speed {
 	f := shutter.Firing{Close: m.Nominal, Closed: true, Edge: shutter.EdgeStart}
-	laying := shutter.Laying{Runs: []shutter.Run{{Mark: m, Firings: []int{0, 1, 2}}}}
-	return shutter.Judge([]shutter.Firing{f, f, f}, laying, shutter.Standard).Speeds[0]
+	laying := assign.Laying{Runs: []assign.Run{{Mark: m, Firings: []int{0, 1, 2}}}}
+	return judge.Judge([]shutter.Firing{f, f, f}, laying, judge.Standard()).Speeds[0]
 }
 
 func (a app) speedsJSON() error {

@@ -7,17 +7,19 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // sitting is a shutter on the table, for building documents by hand.
 type sitting struct {
-	check shutter.Check
+	check judge.Check
 	lens  report.Lens
 	at    float64
 }
 
 func newSitting(name string) *sitting {
-	return &sitting{check: shutter.Check{Policy: shutter.Standard, Verdict: shutter.Good}, lens: report.Lens{Name: name, Serial: "20417", Shutter: "leaf"}}
+	return &sitting{check: judge.Check{Policy: judge.Standard(), Verdict: judge.Good}, lens: report.Lens{Name: name, Serial: "20417", Shutter: "leaf"}}
 }
 
 // shot is what a test says of one speed.
@@ -26,29 +28,29 @@ type shot struct {
 	nominal    float64
 	deviations []float64 // NaN for one that hangs open
 	u95        float64
-	verdict    shutter.Verdict
+	verdict    judge.Verdict
 	assumed    bool
 	erratic    bool // no mean is given
-	symptoms   []shutter.SymptomName
+	symptoms   []judge.SymptomName
 }
 
 func (s *sitting) add(o shot) *sitting {
 	mark := shutter.Mark{Label: o.label, Nominal: o.nominal}
-	sp := shutter.Speed{Mark: mark, Assumed: o.assumed, Verdict: o.verdict}
+	sp := judge.Speed{Mark: mark, Assumed: o.assumed, Verdict: o.verdict}
 	var timed []float64
-	shown := map[shutter.SymptomName][]int{} // the firings of a symptom that shows in single ones
+	shown := map[judge.SymptomName][]int{} // the firings of a symptom that shows in single ones
 	for _, x := range o.deviations {
 		n := len(s.check.Firings)
-		f := shutter.JudgedFiring{Mark: &mark, Assumed: o.assumed, Judged: true}
+		f := judge.JudgedFiring{Mark: &mark, Assumed: o.assumed, Judged: true}
 		f.Open = s.at
 		if math.IsNaN(x) {
-			f.Judged, f.Reason, f.Symptoms = false, "it never closed", []shutter.SymptomName{shutter.HangsOpen}
-			shown[shutter.HangsOpen] = append(shown[shutter.HangsOpen], n)
+			f.Judged, f.Reason, f.Symptoms = false, "it never closed", []judge.SymptomName{judge.HangsOpen}
+			shown[judge.HangsOpen] = append(shown[judge.HangsOpen], n)
 		} else {
 			f.Closed, f.Deviation, f.Close, f.U = true, x, s.at+o.nominal*math.Exp2(x), 2e-5
-			if x <= -1 && slices.Contains(o.symptoms, shutter.ClosesEarly) {
-				f.Symptoms = []shutter.SymptomName{shutter.ClosesEarly}
-				shown[shutter.ClosesEarly] = append(shown[shutter.ClosesEarly], n)
+			if x <= -1 && slices.Contains(o.symptoms, judge.ClosesEarly) {
+				f.Symptoms = []judge.SymptomName{judge.ClosesEarly}
+				shown[judge.ClosesEarly] = append(shown[judge.ClosesEarly], n)
 			}
 			timed = append(timed, x)
 		}
@@ -64,25 +66,25 @@ func (s *sitting) add(o shot) *sitting {
 		if firings == nil {
 			firings = sp.Firings
 		}
-		sp.Symptoms = append(sp.Symptoms, shutter.Symptom{Name: name, Firings: firings, Why: "it does"})
+		sp.Symptoms = append(sp.Symptoms, judge.Symptom{Name: name, Firings: firings, Why: "it does"})
 	}
 	s.check.Speeds = append(s.check.Speeds, sp)
 	return s
 }
 
 // summary sums up the firings that were timed.
-func (o shot) summary(x []float64) shutter.Summary {
+func (o shot) summary(x []float64) judge.Summary {
 	n, sorted := len(x), slices.Sorted(slices.Values(x))
 	sum := 0.0
 	for _, d := range x {
 		sum += d
 	}
 	mean, spread := sum/float64(n), sorted[n-1]-sorted[0]
-	return shutter.Summary{N: n, Deviation: mean, Duration: o.nominal * math.Exp2(mean), Median: (sorted[(n-1)/2] + sorted[n/2]) / 2, First: 1,
+	return judge.Summary{N: n, Deviation: mean, Duration: o.nominal * math.Exp2(mean), Median: (sorted[(n-1)/2] + sorted[n/2]) / 2, First: 1,
 		SD: spread / 2, Spread: spread, U95: o.u95, MeanHidden: o.erratic}
 }
 
-func (s *sitting) judged(v shutter.Verdict, partly bool) report.Document {
+func (s *sitting) judged(v judge.Verdict, partly bool) report.Document {
 	s.check.Verdict, s.check.Partly = v, partly
 	return report.New(s.check, report.Facts{
 		Version: "v0.1.0", Made: time.Date(2026, 11, 25, 10, 30, 0, 0, time.UTC), Lens: s.lens,
@@ -94,23 +96,23 @@ var hangs = math.NaN()
 
 func healthy() report.Document {
 	return newSitting("Corvane 105 mm f/3.5").
-		add(shot{label: "1", nominal: 1, deviations: []float64{0.12, 0.09, 0.10}, u95: 0.04, verdict: shutter.Good}).
-		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.06, 0.05, 0.07}, u95: 0.04, verdict: shutter.Good}).
-		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{-0.02, 0.02, 0.01}, u95: 0.04, verdict: shutter.Good}).
-		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{-0.08, -0.05, -0.06}, u95: 0.05, verdict: shutter.Good}).
-		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.11, 0.13, 0.12}, u95: 0.07, verdict: shutter.Good}).
-		add(shot{label: "1/30", nominal: 1.0 / 32, deviations: []float64{0.14, 0.12, 0.10}, u95: 0.10, verdict: shutter.Good}).
-		judged(shutter.Good, false)
+		add(shot{label: "1", nominal: 1, deviations: []float64{0.12, 0.09, 0.10}, u95: 0.04, verdict: judge.Good}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.06, 0.05, 0.07}, u95: 0.04, verdict: judge.Good}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{-0.02, 0.02, 0.01}, u95: 0.04, verdict: judge.Good}).
+		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{-0.08, -0.05, -0.06}, u95: 0.05, verdict: judge.Good}).
+		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.11, 0.13, 0.12}, u95: 0.07, verdict: judge.Good}).
+		add(shot{label: "1/30", nominal: 1.0 / 32, deviations: []float64{0.14, 0.12, 0.10}, u95: 0.10, verdict: judge.Good}).
+		judged(judge.Good, false)
 }
 
 func troubled() report.Document {
 	return newSitting("Ostrel 80 mm f/2.8").
-		add(shot{label: "1", nominal: 1, deviations: []float64{0.82, 0.61, 0.44, 0.35, 0.31}, u95: 0.3, verdict: shutter.ServiceAdvised, symptoms: []shutter.SymptomName{shutter.NeedsExercise}}).
-		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{hangs, 0.4, hangs, 0.37, 0.41}, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.HangsOpen}}).
-		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.62, -0.1, 0.2}, u95: 0.6, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
-		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{0.36, 0.33, 0.37}, u95: 0.05, verdict: shutter.Steady}).
-		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.10, -1.4, 0.12}, u95: 0.07, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.ClosesEarly}}).
-		judged(shutter.ServiceAdvised, false)
+		add(shot{label: "1", nominal: 1, deviations: []float64{0.82, 0.61, 0.44, 0.35, 0.31}, u95: 0.3, verdict: judge.ServiceAdvised, symptoms: []judge.SymptomName{judge.NeedsExercise}}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{hangs, 0.4, hangs, 0.37, 0.41}, verdict: judge.ServiceAdvised, erratic: true, symptoms: []judge.SymptomName{judge.HangsOpen}}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.62, -0.1, 0.2}, u95: 0.6, verdict: judge.ServiceAdvised, erratic: true, symptoms: []judge.SymptomName{judge.Erratic}}).
+		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{0.36, 0.33, 0.37}, u95: 0.05, verdict: judge.Steady}).
+		add(shot{label: "1/15", nominal: 1.0 / 16, deviations: []float64{0.10, -1.4, 0.12}, u95: 0.07, verdict: judge.ServiceAdvised, erratic: true, symptoms: []judge.SymptomName{judge.ClosesEarly}}).
+		judged(judge.ServiceAdvised, false)
 }
 
 func assumed() report.Document {
@@ -118,37 +120,37 @@ func assumed() report.Document {
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.16, 0.15, 0.17}, u95: 0.04, assumed: true}).
 		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{-0.28, -0.25, -0.26}, u95: 0.05, assumed: true}).
 		add(shot{label: "1/30", nominal: 1.0 / 32, deviations: []float64{0.14, 0.12, 0.10}, u95: 0.10, assumed: true}).
-		judged(shutter.NotJudged, true)
+		judged(judge.NotJudged, true)
 }
 
 func single() report.Document {
 	return newSitting("Tamsel 90 mm").
-		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.31, 0.28, 0.30}, u95: 0.04, verdict: shutter.Steady}).
-		judged(shutter.Steady, true)
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.31, 0.28, 0.30}, u95: 0.04, verdict: judge.Steady}).
+		judged(judge.Steady, true)
 }
 
 func eight() report.Document {
 	s := newSitting("The Imaginary Optical Works of Little Wending “Panoptikon” Anastigmat 21 cm f/4.5 in dial-set leaf shutter, coated, second version ⅓ 快门")
 	for i, o := range []shot{{label: "1", nominal: 1}, {label: "1/2", nominal: 0.5}, {label: "1/5", nominal: 0.2}, {label: "1/10", nominal: 0.1}, {label: "1/25", nominal: 0.04}, {label: "1/50", nominal: 0.02}, {label: "1/100", nominal: 0.01}, {label: "1/250", nominal: 0.004}} {
 		x := 0.5 - 0.12*float64(i)
-		o.deviations, o.u95, o.verdict = []float64{x, x + 0.03, x - 0.02, x + 0.01}, 0.003/o.nominal, shutter.Good
+		o.deviations, o.u95, o.verdict = []float64{x, x + 0.03, x - 0.02, x + 0.01}, 0.003/o.nominal, judge.Good
 		if x > 0.3 {
-			o.verdict = shutter.Steady
+			o.verdict = judge.Steady
 		}
 		if o.u95 > 1.0/3 {
-			o.verdict = shutter.NotJudged
+			o.verdict = judge.NotJudged
 		}
 		s.add(o)
 	}
-	return s.judged(shutter.Steady, false)
+	return s.judged(judge.Steady, false)
 }
 
 func farOff() report.Document {
 	return newSitting("Marrow 127 mm").
-		add(shot{label: "1", nominal: 1, deviations: []float64{2.9, 3.0, 3.1}, u95: 0.1, verdict: shutter.ServiceAdvised}).
-		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{-2.9, -3.0, -3.02}, u95: 0.1, verdict: shutter.ServiceAdvised}).
-		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1, -5}, u95: 0.1, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
-		judged(shutter.ServiceAdvised, true)
+		add(shot{label: "1", nominal: 1, deviations: []float64{2.9, 3.0, 3.1}, u95: 0.1, verdict: judge.ServiceAdvised}).
+		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{-2.9, -3.0, -3.02}, u95: 0.1, verdict: judge.ServiceAdvised}).
+		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1, -5}, u95: 0.1, verdict: judge.ServiceAdvised, erratic: true, symptoms: []judge.SymptomName{judge.Erratic}}).
+		judged(judge.ServiceAdvised, true)
 }
 
 // lateHang is a lens one of whose firings hung and was ended by something else, as
@@ -174,10 +176,10 @@ func unlike() report.Document {
 func (s *sitting) firedAt(deviations map[string][]float64) report.Document {
 	var (
 		firings []shutter.Firing
-		laying  shutter.Laying
+		laying  assign.Laying
 	)
 	for _, m := range shutter.Binary().Marks {
-		run := shutter.Run{Mark: m}
+		run := assign.Run{Mark: m}
 		for _, x := range deviations[m.Label] {
 			run.Firings = append(run.Firings, len(firings))
 			firings = append(firings, shutter.Firing{Open: s.at, Close: s.at + m.Nominal*math.Exp2(x), Closed: true, U: 2e-5})
@@ -187,6 +189,6 @@ func (s *sitting) firedAt(deviations map[string][]float64) report.Document {
 			laying.Runs = append(laying.Runs, run)
 		}
 	}
-	s.check = shutter.Judge(firings, laying, shutter.Standard)
+	s.check = judge.Judge(firings, laying, judge.Standard())
 	return s.judged(s.check.Verdict, s.check.Partly)
 }

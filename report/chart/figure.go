@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Figure is what a chart shows. Deviations are in stops, + is slow.
@@ -29,7 +29,7 @@ type Figure struct {
 type Column struct {
 	Marked  string
 	Cells   []string // below the mark, one for each of the figure's rows
-	Verdict shutter.Verdict
+	Verdict judge.Verdict
 	Assumed bool
 	Points  []Point
 	Mean    *Mean
@@ -38,7 +38,7 @@ type Column struct {
 }
 
 // Judged says whether the speed has a verdict.
-func (c Column) Judged() bool { return c.Verdict != shutter.NotJudged }
+func (c Column) Judged() bool { return c.Verdict != judge.NotJudged }
 
 // Point is one firing, in the order fired. A hung one stayed open and has no
 // deviation.

@@ -6,13 +6,13 @@ import (
 	"slices"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // judgedAt tells whether the speed that the i-th firing was made at has a verdict.
 func judgedAt(d report.Document, i int) bool {
 	return slices.ContainsFunc(d.Speeds, func(s report.Speed) bool {
-		return s.Verdict != shutter.NotJudged && slices.Contains(s.Firings, i)
+		return s.Verdict != judge.NotJudged && slices.Contains(s.Firings, i)
 	})
 }
 

@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // drawTable writes the figures of each speed under its column.
@@ -46,8 +46,8 @@ func (p page) rowNames() []string {
 	return append([]string{"marked"}, p.Rows...)
 }
 
-func verdictStyle(verdict shutter.Verdict, plain draw.TextStyle) draw.TextStyle {
-	if verdict == shutter.ServiceAdvised {
+func verdictStyle(verdict judge.Verdict, plain draw.TextStyle) draw.TextStyle {
+	if verdict == judge.ServiceAdvised {
 		return bold(plain)
 	}
 	return plain

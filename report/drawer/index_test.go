@@ -16,6 +16,8 @@ import (
 	"earshot/report/drawer"
 	"earshot/report/internal/golden"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // made is when the drawer of these tests was checked.
@@ -25,14 +27,14 @@ var made = time.Date(2026, 11, 25, 14, 30, 0, 0, time.UTC)
 func judged(lens report.Lens, marks string, stops float64, when time.Time) *report.Document {
 	var (
 		firings []shutter.Firing
-		laying  shutter.Laying
+		laying  assign.Laying
 	)
 	steps, err := shutter.ParseSteps(marks)
 	if err != nil {
 		panic(err)
 	}
 	for _, s := range steps {
-		run := shutter.Run{Mark: s.Mark}
+		run := assign.Run{Mark: s.Mark}
 		for range 3 {
 			open := float64(3 * len(firings))
 			run.Firings = append(run.Firings, len(firings))
@@ -40,7 +42,7 @@ func judged(lens report.Lens, marks string, stops float64, when time.Time) *repo
 		}
 		laying.Runs = append(laying.Runs, run)
 	}
-	d := report.New(shutter.Judge(firings, laying, shutter.Standard), report.Facts{
+	d := report.New(judge.Judge(firings, laying, judge.Standard()), report.Facts{
 		Version: "v1.2.3", Made: when, Lens: lens, Told: steps,
 		Clips: []report.Clip{{File: lens.Name + ".wav", SHA256: lens.Name + lens.Serial + when.String(), Rate: 48000, Channels: 1}},
 	})

@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Summary is what became of the lenses of a drawer, in the order to be looked at.
@@ -50,11 +50,11 @@ func (e Entry) Attention() int {
 	switch {
 	case e.Record == nil:
 		return 1
-	case e.Record.Verdict == shutter.ServiceAdvised:
+	case e.Record.Verdict == judge.ServiceAdvised:
 		return 0
-	case e.Record.Verdict == shutter.NotJudged:
+	case e.Record.Verdict == judge.NotJudged:
 		return 2
-	case e.Record.Verdict == shutter.Steady:
+	case e.Record.Verdict == judge.Steady:
 		return 3
 	}
 	return 4
@@ -89,7 +89,7 @@ func (e Entry) ToDo() string {
 	switch {
 	case e.Record == nil:
 		return e.Failure.Hint
-	case e.Record.Verdict == shutter.Good && !e.Record.Partly:
+	case e.Record.Verdict == judge.Good && !e.Record.Partly:
 		return ""
 	}
 	return e.Record.Next
@@ -158,5 +158,5 @@ func (s Summary) Count(verdict string) (n int) {
 
 // verdicts are what a lens can have, in the order to be looked at.
 func verdicts() []string {
-	return []string{shutter.ServiceAdvised.String(), NotChecked, shutter.NotJudged.String(), shutter.Steady.String(), shutter.Good.String()}
+	return []string{judge.ServiceAdvised.String(), NotChecked, judge.NotJudged.String(), judge.Steady.String(), judge.Good.String()}
 }

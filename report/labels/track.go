@@ -30,7 +30,7 @@ func (t Track) Within(duration float64) error {
 	return nil
 }
 
-// Times are the firings, for shutter.Heard.Correct.
+// Times are the firings, for hear.Heard.Correct.
 func (t Track) Times() []shutter.HandTimed {
 	times := make([]shutter.HandTimed, len(t.Labels))
 	for i, l := range t.Labels {
@@ -39,7 +39,7 @@ func (t Track) Times() []shutter.HandTimed {
 	return times
 }
 
-// Marks are those of the firings, for shutter.Laying.Settle.
+// Marks are those of the firings, for assign.Laying.Settle.
 func (t Track) Marks() []shutter.Mark {
 	marks := make([]shutter.Mark, len(t.Labels))
 	for i, l := range t.Labels {

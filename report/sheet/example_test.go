@@ -8,6 +8,8 @@ import (
 	"earshot/report"
 	"earshot/report/sheet"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // What a listing says of a lens, and what a person saw of it.
@@ -18,8 +20,8 @@ func Example() {
 		firings = append(firings, shutter.Firing{Open: open, Close: open + duration, Closed: true, U: 2e-5})
 	}
 	eighth := shutter.Mark{Label: "1/8", Nominal: 0.125}
-	laying := shutter.Laying{Runs: []shutter.Run{{Mark: eighth, Firings: []int{0, 1, 2}}}}
-	d := report.New(shutter.Judge(firings, laying, shutter.Standard), report.Facts{
+	laying := assign.Laying{Runs: []assign.Run{{Mark: eighth, Firings: []int{0, 1, 2}}}}
+	d := report.New(judge.Judge(firings, laying, judge.Standard()), report.Facts{
 		Version: "v1.0.0", Made: time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC), Lens: report.Lens{Name: "Corvane 105 mm f/3.5", Serial: "3400049"},
 		Clips: []report.Clip{{File: "corvane-105.wav", SHA256: strings.Repeat("0f", 32)}},
 	})

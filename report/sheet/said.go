@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 func tested(d report.Document) []string {
@@ -18,7 +18,7 @@ func tested(d report.Document) []string {
 
 func notTested(d report.Document) []string {
 	lines := []string{}
-	if left := marks(d, func(s report.Speed) bool { return s.Verdict == shutter.NotJudged }); left != "" {
+	if left := marks(d, func(s report.Speed) bool { return s.Verdict == judge.NotJudged }); left != "" {
 		lines = append(lines, "Fired, and not judged: "+left+".")
 	}
 	return append(lines, "Speeds faster than those above, the aperture, flash contacts, film transport, glass and body.",

@@ -14,6 +14,7 @@ import (
 
 	"earshot/report"
 	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // Why a record makes no sheet.
@@ -101,7 +102,7 @@ func New(d report.Document, onRecord []report.Document) (Sheet, error) {
 
 // findings are what matters most; what the verdict steady means is said beside it.
 func findings(d report.Document) []string {
-	return slices.DeleteFunc(d.Headlines(), func(line string) bool { return d.Verdict == shutter.Steady && line == d.SteadyWords() })
+	return slices.DeleteFunc(d.Headlines(), func(line string) bool { return d.Verdict == judge.Steady && line == d.SteadyWords() })
 }
 
 func scope(d report.Document) string {
@@ -119,13 +120,13 @@ func plainly(d report.Document) string {
 		partly = " It is a partial check: what it lacks is said below."
 	}
 	switch {
-	case d.Verdict == shutter.Good:
+	case d.Verdict == judge.Good:
 		return "Every speed measured is near its mark and repeats." + partly
-	case d.Verdict == shutter.Steady && d.SteadyWords() == "":
+	case d.Verdict == judge.Steady && d.SteadyWords() == "":
 		return "Every speed judged is near its mark and repeats, but one that was fired is not known well enough to call the whole good." + partly
-	case d.Verdict == shutter.Steady:
+	case d.Verdict == judge.Steady:
 		return "It repeats, but is off its mark or near a limit at some speeds: use the true times below." + partly
-	case d.Verdict == shutter.ServiceAdvised:
+	case d.Verdict == judge.ServiceAdvised:
 		return "It should be looked at by a repairer before it is relied on at the speeds named." + partly
 	}
 	return "The recording does not allow a judgement."
@@ -134,14 +135,14 @@ func plainly(d report.Document) string {
 func newRow(s report.Speed) Row {
 	c := s.Cells()
 	return Row{Marked: report.MarkWords(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
-		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == shutter.ServiceAdvised}
+		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == judge.ServiceAdvised}
 }
 
 // meter gives the true time of every steady speed.
 func meter(d report.Document) []string {
 	var lines []string
 	for _, s := range d.Speeds {
-		if s.Verdict == shutter.Steady && s.Mean != nil && s.Deviation != nil {
+		if s.Verdict == judge.Steady && s.Mean != nil && s.Deviation != nil {
 			lines = append(lines, fmt.Sprintf("%s: true time %s ms; set a meter %s", report.MarkWords(s.Marked), report.Milliseconds(*s.Mean), shutter.MeterText(*s.Deviation)))
 		}
 	}

@@ -13,6 +13,8 @@ import (
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/shutter"
+	"earshot/shutter/assign"
+	"earshot/shutter/judge"
 )
 
 // fired is one speed of a sitting: its mark, and the durations of its firings in s.
@@ -30,11 +32,11 @@ func mark(label string, nominal float64) shutter.Mark {
 func sitting(clips int, speeds ...fired) report.Document {
 	var (
 		firings []shutter.Firing
-		laying  shutter.Laying
+		laying  assign.Laying
 		at      = 2.0
 	)
 	for _, s := range speeds {
-		run := shutter.Run{Mark: s.mark, Assumed: s.assumed}
+		run := assign.Run{Mark: s.mark, Assumed: s.assumed}
 		for _, d := range s.durations {
 			run.Firings = append(run.Firings, len(firings))
 			firings = append(firings, shutter.Firing{Open: at, Close: at + d, Closed: true, U: 2e-5, Edge: shutter.EdgeStop})
@@ -46,7 +48,7 @@ func sitting(clips int, speeds ...fired) report.Document {
 	for i := range clips {
 		facts.Clips = append(facts.Clips, report.Clip{File: fmt.Sprintf("ostrivel-150_%d.wav", i), SHA256: strings.Repeat("ab", 32), Format: "WAV, 16-bit PCM, 48 kHz, 1 channel", Duration: 46})
 	}
-	return report.New(shutter.Judge(firings, laying, shutter.Standard), facts)
+	return report.New(judge.Judge(firings, laying, judge.Standard()), facts)
 }
 
 func steady() report.Document {

@@ -11,11 +11,11 @@ import (
 	"testing"
 
 	"earshot/report"
-	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 // dial is half a second, an eighth and a fifteenth fired so often each, with these verdicts.
-func dial(whole shutter.Verdict, firings int, verdicts ...shutter.Verdict) Sheet {
+func dial(whole judge.Verdict, firings int, verdicts ...judge.Verdict) Sheet {
 	d := report.Document{Verdict: whole}
 	for i, v := range verdicts {
 		s := report.Speed{Marked: []string{"1/2", "1/8", "1/15"}[i], Verdict: v}
@@ -29,7 +29,7 @@ func dial(whole shutter.Verdict, firings int, verdicts ...shutter.Verdict) Sheet
 }
 
 func TestTheFiringsShownAreOfTheSlowestSpeedThatDecides(t *testing.T) {
-	const none, service, steady, good = shutter.NotJudged, shutter.ServiceAdvised, shutter.Steady, shutter.Good
+	const none, service, steady, good = judge.NotJudged, judge.ServiceAdvised, judge.Steady, judge.Good
 	for name, c := range map[string]struct {
 		sheet Sheet
 		want  []int

@@ -1,0 +1,73 @@
+package hear
+
+import (
+	"context"
+	"fmt"
+
+	"earshot/shutter"
+	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/timing"
+)
+
+// fast is a firing so fast that opening and closing are one sound: a pair of that with
+// itself, with its times.
+type fast struct {
+	pair
+	firing shutter.Firing
+}
+
+func pairsOf(all []fast) (pairs []pair) {
+	for i := range all {
+		pairs = append(pairs, all[i].pair)
+	}
+	return pairs
+}
+
+// fast looks for fast firings by what the set of a choice teaches: sounds in which one
+// opening followed by one closing is found. That there is one speaks for the set.
+// Where many more sounds may be fast firings than are taught from, they are something
+// else's.
+func (r *room) fast(ctx context.Context, c *choice) (all []fast, err error) {
+	const many = 10 // to each that teaches: every faster speed of a dial fired twice as often
+	if len(c.may) == 0 || len(c.may) > many*len(c.set) || r.kind == shutter.FocalPlane {
+		return nil, nil
+	}
+	var taught []timing.Ends
+	for i := range c.set[:min(len(c.set), together)] {
+		taught = append(taught, r.ends(&c.set[i]))
+	}
+	at := make([]float64, len(c.may))
+	for k, i := range c.may {
+		at[k] = r.sounds[i].at
+	}
+	found, err := timing.Fast(ctx, &r.clip, taught, at)
+	if err != nil {
+		return nil, fmt.Errorf("a fast firing: %w", err)
+	}
+	for k, f := range found {
+		if i := c.may[k]; f.Closed {
+			all = append(all, fast{pair{open: i, close: i, span: f.Duration()}, f})
+		}
+	}
+	return all, nil
+}
+
+// either lists the sounds that come by themselves and are like openings or closings of the
+// set. None is an end of a firing that is likely by itself, or so short that its other end
+// would be found again.
+func (r *room) either(v *voice, set []pair) (all []int) {
+	known := map[int]bool{}
+	for _, p := range set {
+		for _, i := range [...]int{p.open, p.close} {
+			known[i] = p.evidence > 0 || p.span < 2*recording.OverlaidMost
+		}
+	}
+	like := func(c *class, most float64, i int) bool { return c.weight(i) > 0 || c.distance(i) <= most }
+	mostOpen, mostClose := v.open.most(), v.close.most()
+	for i := range r.sounds {
+		if r.sounds[i].surprise() > 0 && !known[i] && (like(v.open, mostOpen, i) || like(v.close, mostClose, i)) && r.alone(v, i) {
+			all = append(all, i)
+		}
+	}
+	return all
+}

@@ -1,0 +1,128 @@
+package hear
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"earshot/dsp"
+	"earshot/shutter"
+	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/timing"
+)
+
+// sameStop is how long a curtain may go on making new sounds, in s. Its start comes
+// 10 to 20 ms before its stop and its bounce 3 to 8 ms after (common practice, no
+// source), and the mirror may fall among them: joined to the stop, whichever is the
+// loudest now and then would be taken for it.
+const sameStop = 0.003
+
+// movement is how long one movement may go on making new sounds, in s.
+func movement(k shutter.Kind) float64 {
+	if k == shutter.FocalPlane {
+		return sameStop
+	}
+	return timing.SameSound
+}
+
+// Spans between which a pair of sounds may be a firing, in s: from what can be
+// told from one sound to the slowest speed, 4 s, 0.8 stop slow.
+const (
+	shortestSpan = timing.SameSound
+	longestSpan  = 7.0
+)
+
+// A pair is two sounds that may be the opening and the closing of one firing.
+// Its evidence is in natural logarithms of odds, firing against chance.
+type pair struct {
+	open, close int // indices into the sounds
+	span        float64
+	margin      float64 // dB by which the weaker end stands above all between
+	steady      float64 // of that, in standard deviations
+	buzz        float64 // dB of steady sound between, over that around
+	excused     float64 // evidence that lacks for want of a buzz that could not be heard
+	before      float64 // of it, what a reflex's release would explain: it comes before the opening
+	evidence    float64 // all but likeness to a class of sounds
+	likeness    float64 // likeness of both ends to those of the other firings
+}
+
+func (p *pair) score() float64 { return p.evidence + p.likeness }
+
+// room is a clip with those of its sounds that may be an end of a firing.
+type room struct {
+	kind   shutter.Kind
+	clip   recording.Clip
+	sounds []sound
+}
+
+func newRoom(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *room {
+	clip := recording.Of(h, src)
+	all := slices.DeleteFunc(stand(sounds(&clip, h.Transients, movement(kind))), func(s sound) bool { return s.spectrum == nil })
+	return &room{clip: clip, kind: kind, sounds: all}
+}
+
+// pairs lists the pairs of sounds between which nothing is as loud as they are.
+// For each opening the search ends at the first sound that drowns it, so the
+// list is short even where the clip is full of sounds.
+// It ends early once ctx is done.
+func (r *room) pairs(ctx context.Context) []pair {
+	const drowned = 3 // dB: an end this much weaker than what lies between is none
+	var all []pair
+	for i := range r.sounds {
+		if ctx.Err() != nil {
+			return nil
+		}
+		a := &r.sounds[i]
+		loudest := math.Inf(-1)
+		for j := i + 1; j < len(r.sounds) && loudest < a.level+drowned; j++ {
+			b := &r.sounds[j]
+			span := b.at - a.at
+			if span > longestSpan {
+				break
+			}
+			if span >= shortestSpan && loudest < b.level+drowned {
+				if p := (pair{open: i, close: j, span: span}); r.weigh(&p, loudest) {
+					all = append(all, p)
+				}
+			}
+			loudest = math.Max(loudest, drowns(a, b))
+		}
+	}
+	return all
+}
+
+// drowns is how loud a sound after an opening is to a closing after both, dBFS, less what
+// may be the ringing of the opening.
+func drowns(open, s *sound) float64 {
+	const echo = 6 // dB: what is nearer to the level of an opening is no ringing of it
+	if s.level > open.level-echo {
+		return s.level
+	}
+	return past(s.level, s.at-open.at)
+}
+
+// weigh gathers the evidence for p, given the loudest sound between its ends, and
+// tells whether p is worth keeping.
+func (r *room) weigh(p *pair, loudest float64) bool {
+	a, b := &r.sounds[p.open], &r.sounds[p.close]
+	weaker := math.Min(a.level, b.level)
+	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
+	p.evidence = prominence(p.margin) + impulse(a, b, p.span) + balance(a, b) - priorOdds
+	if p.evidence < -worthless {
+		return false
+	}
+	buzz, quiet := r.buzz(a, b)
+	p.buzz, p.steady = buzz, r.steady(a, b)
+	rate := r.rate(p, weaker)
+	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
+	return p.evidence-p.before > -worthless
+}
+
+// ends are the times of the sounds that p is of.
+func (r *room) ends(p *pair) timing.Ends {
+	e := timing.Ends{Open: r.sounds[p.open].at}
+	if p.close != never {
+		e.Close, e.Closed = r.sounds[p.close].at, true
+	}
+	return e
+}

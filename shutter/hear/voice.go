@@ -1,0 +1,101 @@
+package hear
+
+import (
+	"math"
+	"slices"
+
+	"earshot/shutter"
+)
+
+// oneSound is how near, in dB, the medians of openings and of closings lie that are
+// one sound: over the seeds of the tests two curtains come to 1.2 at most, the
+// blades of a leaf shutter to 3.1 at least.
+const oneSound = 2
+
+// soundsAlike tells whether the openings of a set sound like its closings, as those
+// of two curtains do.
+func (r *room) soundsAlike(set []pair) bool {
+	if len(set) == 0 {
+		return false
+	}
+	v := r.voice(set)
+	return distance(&v.open.centre, &v.close.centre) < oneSound
+}
+
+// voice is what the openings and the closings of one shutter sound like, and how
+// unusual that is among the other sounds of the clip.
+type voice struct {
+	open, close *class
+	alike       float64 // evidence against what does not buzz, for being alike
+	first       *class  // the first sounds of a reflex's releases; nil where there are none
+	lead        float64 // s from a reflex's first sound to the opening; 0 where there is none
+	r           *room
+
+	fast    []pair       // firings besides those of the set,
+	besides map[int]bool // and the sounds that are such, or may be
+}
+
+// voice learns what a shutter sounds like from a set of its firings, at least one.
+func (r *room) voice(set []pair) *voice {
+	var opens, closes []int
+	for _, p := range set {
+		opens = append(opens, p.open)
+		closes = append(closes, p.close)
+	}
+	v := &voice{r: r}
+	if r.kind == shutter.FocalPlane {
+		both := slices.Concat(opens, closes)
+		slices.Sort(both)
+		v.open = r.class(both)
+		v.close = v.open
+	} else {
+		v.open, v.close = r.class(opens), r.class(closes)
+		v.alike = alikeness(v.open, v.close)
+	}
+	v.lead = v.findLead(opens)
+	v.first = v.firsts(opens)
+	return v
+}
+
+// know takes into account firings besides those of the set that the voice is of, and
+// sounds that may be such.
+func (v *voice) know(all []fast, may []int) {
+	v.fast, v.besides = pairsOf(all), map[int]bool{}
+	for _, p := range v.fast {
+		v.besides[p.open] = true
+	}
+	for _, i := range may {
+		v.besides[i] = true
+	}
+}
+
+// likeness is the evidence for p from how like this shutter its ends sound, as a
+// logarithm of odds. One end that is far less like than chance rules it out:
+// what would be the other's fellow is another sound.
+func (v *voice) likeness(p *pair) float64 {
+	const toChance, ruledOut, unreleased = -1, -20, -6
+	open := v.open.weight(p.open)
+	if open < toChance {
+		return ruledOut
+	}
+	close := v.close.weight(p.close)
+	if close < toChance {
+		return ruledOut
+	}
+	sum := open + close
+	if v.lead == 0 {
+		return sum
+	}
+	if w := v.released(p); w > 0 {
+		return sum + w
+	}
+	return close + unreleased // the view, reopening as it is wound, is as like an opening
+}
+
+// alikeness is the evidence against firings without a buzz whose openings sound
+// like their closings: two of a kind are more likely a clock, or somebody knocking.
+func alikeness(open, close *class) float64 {
+	const distinct, slope, most = 2.2, 4, 5
+	apart := distance(&open.centre, &close.centre) / math.Hypot(open.scatter(likeSpread), close.scatter(likeSpread)) * math.Sqrt2
+	return within((distinct-apart)*slope, 0, most)
+}

@@ -1,0 +1,91 @@
+package hear
+
+import (
+	"math"
+	"slices"
+)
+
+// What a pair may be that is no firing, but the time somebody took from winding a
+// shutter to releasing it, or from one release to the next. Common practice, no source.
+const (
+	soonest  = 0.4  // s: nobody does so sooner
+	dialled  = 0.3  // odds a step, as a logarithm, from which the steps are a dial's
+	farApart = 2.5  // stops between successive firings of which one tells nothing of the other,
+	handful  = 3    // and so few, by themselves,
+	repeated = 0.12 // must be as long as each other, in stops,
+	stopped  = 0.3  // or a stop apart, give or take this
+)
+
+// withoutWaits is a set but for the pairs that are the time somebody waited: long,
+// without a buzz, and neither as long as each other nor in the steps of a dial. Firings
+// much faster repeat whether these are firings or not, and so each part of a set tells
+// only of itself. It is empty where so little is left that the waits were what was alike.
+func withoutWaits(set []pair) []pair {
+	var left []pair
+	for _, part := range parts(set) {
+		apart := len(part) <= handful && len(part) < len(set)
+		if !buzzes(part) && (!timed(part) || apart && !evenly(part)) {
+			part = slices.DeleteFunc(slices.Clone(part), func(p pair) bool { return p.span > soonest })
+		}
+		left = append(left, part...)
+	}
+	if len(left) < len(set) && len(left) <= few {
+		return nil
+	}
+	return left
+}
+
+// waits tells whether a pair is nothing but the time somebody waited, by the firings that
+// taught its ends: it is long, without a buzz, and tells nothing of them.
+func (p *pair) waits(set []pair) bool {
+	return p.span > soonest && !p.buzzes() &&
+		!slices.ContainsFunc(set, func(q pair) bool { return math.Abs(math.Log2(p.span/q.span)) < farApart })
+}
+
+// parts divides a set where successive firings are too far apart to tell of each other.
+func parts(set []pair) (all [][]pair) {
+	for len(set) > 0 {
+		n := 1
+		for n < len(set) && stepTo(set, n) < farApart {
+			n++
+		}
+		all = append(all, set[:n])
+		set = set[n:]
+	}
+	return all
+}
+
+// shows tells whether a set shows that a shutter timed it: it buzzes, or a part of it
+// repeats or goes in the steps of a dial.
+func shows(set []pair) bool {
+	return buzzes(set) || slices.ContainsFunc(parts(set), func(part []pair) bool { return len(part) > few && timed(part) })
+}
+
+// buzzes tells whether an escapement was heard in any of the pairs.
+func buzzes(set []pair) bool {
+	return slices.ContainsFunc(set, func(p pair) bool { return p.buzzes() })
+}
+
+// buzzes tells whether an escapement was heard in the pair.
+func (p *pair) buzzes() bool { return p.heard() >= 0.5 }
+
+// stepTo is by how many stops the span of pair i differs from that before it.
+func stepTo(set []pair, i int) float64 { return math.Abs(math.Log2(set[i].span / set[i-1].span)) }
+
+// timed tells whether the spans of pairs are what a shutter timed rather than a hand.
+func timed(set []pair) bool {
+	if len(set) == 2 {
+		return evenly(set) || repeats(&set[0], &set[1]) > 0
+	}
+	return evenly(set) || steady(set) || dialOdds(set) > dialled*float64(len(set)-1)
+}
+
+// evenly tells whether every span is as long as the one before, or about a stop away.
+func evenly(set []pair) bool {
+	for i := 1; i < len(set); i++ {
+		if step := stepTo(set, i); step > repeated && math.Abs(step-1) > stopped {
+			return false
+		}
+	}
+	return true
+}
