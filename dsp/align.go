@@ -3,6 +3,10 @@ package dsp
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // Times, in s, of the alignment of like sounds.
@@ -76,7 +80,7 @@ func (a *aligned) byShape() {
 	stack := -1.0
 	for _, like := range [][]float64{sumOf(unmoved), unmoved[mostTypical(unmoved)]} {
 		lags, mean := laidOver(shapes, like, reach)
-		if s := dot(mean, mean); s > stack {
+		if s := floats.Dot(mean, mean); s > stack {
 			stack = s
 			for i, lag := range lags {
 				a.shift[i] = at + float64(lag*step)
@@ -112,7 +116,7 @@ func over(rows [][]float64, lags []int, reach int) (laid [][]float64) {
 func shape(x []float64, bin, step int) []float64 {
 	var s []float64
 	for i := 0; i+bin <= len(x); i += step {
-		s = append(s, math.Sqrt(meanSquare(x[i:i+bin])))
+		s = append(s, math.Sqrt(num.MeanSquare(x[i:i+bin])))
 	}
 	return s
 }

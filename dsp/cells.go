@@ -5,6 +5,8 @@ import (
 
 	"github.com/mjibson/go-dsp/window"
 	"gonum.org/v1/gonum/dsp/fourier"
+
+	"earshot/dsp/internal/num"
 )
 
 // Cells of a sound in time and frequency.
@@ -56,7 +58,7 @@ func (c cells) steadily() (level [cellBands]float64) {
 		for k := range c {
 			x[k] = c[k][b]
 		}
-		level[b] = median(x)
+		level[b] = num.Median(x)
 	}
 	return level
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 func TestATonesPowerLiesInItsOctave(t *testing.T) {
@@ -15,7 +17,7 @@ func TestATonesPowerLiesInItsOctave(t *testing.T) {
 				x[i] = math.Sin(2 * math.Pi * hz * float64(i) / rate)
 			}
 			for k, c := range sliced(x, rate) {
-				if of := c[band] / sumOver(c); of < 0.4 {
+				if of := c[band] / floats.Sum(c[:]); of < 0.4 {
 					t.Fatalf("cell %d has %.2f of its power in band %d: %v", k, of, band, c)
 				}
 			}

@@ -1,6 +1,10 @@
 package dsp
 
-import "math"
+import (
+	"math"
+
+	"earshot/dsp/internal/num"
+)
 
 // audible is how far, as a power ratio, a transient must rise above the noise floor
 // to be worth describing: 9 dB. For white noise in hops of 24 samples that comes by
@@ -70,7 +74,7 @@ func (l *listener) view(at, next int64) view {
 
 func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
 	t := Transient{Onset: float64(v.trigger), U: float64(v.hop) / math.Sqrt(12)}
-	t.Level = decibel(loudestHop(e.signal[min(v.trigger, v.level):v.level], v.hop))
+	t.Level = num.Level(loudestHop(e.signal[min(v.trigger, v.level):v.level], v.hop))
 	described := e.standsOut(t.Level, v.origin+t.Onset, v.second)
 	if described {
 		if onset, u, ok := p.pick(e.signal[v.from:v.attack]); ok {
@@ -79,8 +83,8 @@ func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
 	}
 	k := int(math.Round(t.Onset))
 	quiet := max(0, k-v.hop/2)
-	t.Rise = t.Level - decibel(meanSquare(e.signal[v.from:max(v.from, quiet)]))
-	t.Decay = t.Level - decibel(meanSquare(e.signal[v.decay:v.decayTo]))
+	t.Rise = t.Level - num.Level(num.MeanSquare(e.signal[v.from:max(v.from, quiet)]))
+	t.Decay = t.Level - num.Level(num.MeanSquare(e.signal[v.decay:v.decayTo]))
 	t.Onset += v.origin
 	if described {
 		n := spectra.len()
@@ -126,11 +130,11 @@ func (e *ear) standsOut(level, onset, second float64) bool {
 // loudestHop is the largest mean square of any hop of x, all of x if it is shorter.
 func loudestHop(x []float64, hop int) float64 {
 	if len(x) < hop {
-		return meanSquare(x)
+		return num.MeanSquare(x)
 	}
 	loudest := 0.0
 	for i := 0; i+hop <= len(x); i += hop / 2 {
-		loudest = max(loudest, meanSquare(x[i:i+hop]))
+		loudest = max(loudest, num.MeanSquare(x[i:i+hop]))
 	}
 	return loudest
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"testing"
+
+	"earshot/dsp/internal/num"
 )
 
 // distant fails wherever it is read again.
@@ -47,7 +49,7 @@ func TestThereIsNothingOutsideOfTheClip(t *testing.T) {
 			t.Fatalf("sample %d before the start = %g, want 0", 3000-k, v)
 		}
 	}
-	if meanSquare(before[3000:]) == 0 {
+	if num.MeanSquare(before[3000:]) == 0 {
 		t.Error("nothing after the start either")
 	}
 	after, err := Excerpt(src, 0, n-100, 2100)
@@ -55,7 +57,7 @@ func TestThereIsNothingOutsideOfTheClip(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The filter rings on for some cycles of its corner, 96 samples each.
-	if loud := math.Sqrt(meanSquare(after[1100:])); loud > 1e-6 {
+	if loud := math.Sqrt(num.MeanSquare(after[1100:])); loud > 1e-6 {
 		t.Errorf("RMS well after the end = %g, want silence", loud)
 	}
 }

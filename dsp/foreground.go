@@ -6,6 +6,9 @@ import (
 
 	"github.com/mjibson/go-dsp/window"
 	"gonum.org/v1/gonum/dsp/fourier"
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // Times of a foreground, in s.
@@ -64,9 +67,7 @@ func (h *Hearing) Foreground(src Source, from, to float64) (*Foreground, error) 
 	weights := e.weights(power, noise)
 	f.Over = make([]float64, n)
 	for i := range f.Over {
-		for k, w := range weights {
-			f.Over[i] += w * power[i*e.bins+k]
-		}
+		f.Over[i] = floats.Dot(weights, power[i*e.bins:(i+1)*e.bins])
 	}
 	return f, nil
 }
@@ -111,8 +112,8 @@ func (e *frames) both(p, q, x, y []float64) {
 	fourier.CoefficientsRadix2(e.two)
 	for k := 1; k <= e.bins; k++ {
 		a, b := e.two[k], e.two[e.n-k]
-		p[k-1] = square(real(a)+real(b)) + square(imag(a)-imag(b))
-		q[k-1] = square(imag(a)+imag(b)) + square(real(b)-real(a))
+		p[k-1] = num.Square(real(a)+real(b)) + num.Square(imag(a)-imag(b))
+		q[k-1] = num.Square(imag(a)+imag(b)) + num.Square(real(b)-real(a))
 	}
 }
 
@@ -137,38 +138,11 @@ func (e *frames) noiseAround(src Source, h *Hearing, from, to float64) ([]float6
 		noise[k] = e.floor()
 		if count > 0 {
 			// of powers that are exponential, as those of noise are
-			mean := nth(values, int(noiseShare*float64(count))) / -math.Log1p(-noiseShare)
+			mean := num.Nth(values, int(noiseShare*float64(count))) / -math.Log1p(-noiseShare)
 			noise[k] = math.Max(noise[k], mean)
 		}
 	}
 	return noise, nil
-}
-
-// nth is the value that n of x are no larger than, n from 0 on; x is put into another
-// order (Hoare 1961, Algorithm 65: find).
-func nth(x []float64, n int) float64 {
-	for lo, hi := 0, len(x)-1; lo < hi; {
-		pivot, i, j := x[n], lo, hi
-		for i <= j {
-			for x[i] < pivot {
-				i++
-			}
-			for x[j] > pivot {
-				j--
-			}
-			if i <= j {
-				x[i], x[j] = x[j], x[i]
-				i, j = i+1, j-1
-			}
-		}
-		if j < n {
-			lo = i
-		}
-		if n < i {
-			hi = j
-		}
-	}
-	return x[n]
 }
 
 // quiet reads the frames from one time to another that lie wholly in the clip.
@@ -183,11 +157,7 @@ func (e *frames) quiet(src Source, h *Hearing, from, to float64) ([]float64, err
 
 // floor is the power of digital silence in one frequency.
 func (e *frames) floor() float64 {
-	sum := 0.0
-	for _, w := range e.window {
-		sum += w * w
-	}
-	return 4 * quietest * sum // 4 as of both
+	return 4 * num.Silence * floats.Dot(e.window, e.window) // 4 as of both
 }
 
 // weights are those of the frequencies: as a sound of the mean powers is best told
@@ -204,8 +174,6 @@ func (e *frames) weights(power, noise []float64) []float64 {
 		weights[k] = over / (1 + over) / noise[k]
 		sum += weights[k] * noise[k]
 	}
-	for k := range weights {
-		weights[k] /= sum
-	}
+	floats.Scale(1/sum, weights)
 	return weights
 }

@@ -4,8 +4,9 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"slices"
 	"testing"
+
+	"earshot/dsp/internal/num"
 )
 
 // beating is a clip of 3 s at a rate in Hz with white noise in it, into which from 1 s
@@ -66,7 +67,7 @@ func TestNoiseIsAsLoudAsItself(t *testing.T) {
 
 func TestASoundInFewFrequenciesStandsOutBeyondItsPower(t *testing.T) {
 	m := beating(48000, 200, 0.004, 1, [2]float64{})
-	noise, both := meanSquare(m.frames[:40000]), meanSquare(m.frames[50000:90000])
+	noise, both := num.MeanSquare(m.frames[:40000]), num.MeanSquare(m.frames[50000:90000])
 	if got := averageOf(foregroundOf(t, m, 1, 2).Over); got < 1.5*both/noise {
 		t.Errorf("%.2f over noise, and its power is %.2f times that of noise", got, both/noise)
 	}
@@ -91,21 +92,6 @@ func TestRepetitionsAreCounted(t *testing.T) {
 			if math.Abs(got/test.beats-1) > 0.02 || likeness < 0.25 || likeness > 1 {
 				t.Errorf("%s, from value %d: %.1f a second (likeness %.2f), want %g", test.name, first, got, likeness, test.beats)
 			}
-		}
-	}
-}
-
-func TestTheNthIsThatOfTheSorted(t *testing.T) {
-	rng := rand.New(rand.NewPCG(8, 8))
-	for range 500 {
-		x := make([]float64, 1+rng.IntN(40))
-		for i := range x {
-			x[i] = float64(rng.IntN(12)) // with many alike
-		}
-		n := rng.IntN(len(x))
-		want := slices.Sorted(slices.Values(x))[n]
-		if got := nth(x, n); got != want {
-			t.Fatalf("value %d of %v is %g, want %g", n, x, got, want)
 		}
 	}
 }

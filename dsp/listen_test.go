@@ -6,6 +6,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"earshot/dsp/internal/num"
 )
 
 // memory is a clip held in memory, as tests need it.
@@ -229,7 +231,7 @@ func TestHighpassIsAButterworth(t *testing.T) {
 			x[i] = math.Sin(2 * math.Pi * hz * float64(i) / rate)
 		}
 		f.filter(y, x, 0, 1)
-		got := 10 * math.Log10(2*meanSquare(y[n/2:]))
+		got := 10 * math.Log10(2*num.MeanSquare(y[n/2:]))
 		want := -10 * math.Log10(1+math.Pow(500/hz, 8))
 		if math.Abs(got-want) > 0.1 {
 			t.Errorf("%v Hz: %.2f dB, want %.2f", hz, got, want)

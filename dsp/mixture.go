@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // What a mixture of two movements is looked for by.
@@ -88,15 +90,8 @@ func (m *mixture) needsTwo(alone, both float64) bool {
 
 // onset is the hop in which the sound begins to show.
 func (m *mixture) onset() int {
-	noise := sumOver(m.noise)
-	return max(0, slices.IndexFunc(m.x, func(c [cellBands]float64) bool { return sumOver(c) > begins*noise }))
-}
-
-func sumOver(c [cellBands]float64) (sum float64) {
-	for _, p := range c {
-		sum += p
-	}
-	return sum
+	noise := floats.Sum(m.noise[:])
+	return max(0, slices.IndexFunc(m.x, func(c [cellBands]float64) bool { return floats.Sum(c[:]) > begins*noise }))
 }
 
 // alone is what either movement leaves by itself at its best, which has more freedom

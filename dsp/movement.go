@@ -3,6 +3,10 @@ package dsp
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // Levels, against the loudest part of a movement.
@@ -51,6 +55,11 @@ type Movements struct {
 	bin      int       // samples a value of
 	envelope []float64 // the median power from the start on
 	sounds   *aligned  // themselves; nil of none
+}
+
+// leads are the times from the start of each to its end stop, samples.
+func (m *Movements) leads() []float64 {
+	return floats.SubTo(make([]float64, len(m.Stop.At)), m.Stop.At, m.Start.At)
 }
 
 // RisesAgain tells whether power rises again as long after the start as in the
@@ -125,33 +134,11 @@ func (a *aligned) movements() *Movements {
 		length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
 		m.Start = a.place(start, start-pickBefore*a.rate, length)
 		m.Stop = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
-		if m.Lead = median(less(m.Stop.At, m.Start.At)); m.Lead > softLead*a.rate {
+		if m.Lead = num.Median(m.leads()); m.Lead > softLead*a.rate {
 			return m
 		}
 	}
 	only := a.place(start, start-pickBefore*a.rate, partLength*a.rate)
 	m.Start, m.Stop, m.Lead = only, only, 0
 	return m
-}
-
-func square(x float64) float64 { return x * x }
-
-// spreadAbout is the standard deviation about centre as told by the median
-// absolute deviation, as for a normal distribution.
-func spreadAbout(x []float64, centre float64) float64 {
-	var d []float64
-	for _, v := range x {
-		d = append(d, math.Abs(v-centre))
-	}
-	return median(d) / NormalMAD
-}
-
-// median is the middle of x, 0 for none. x is left as it is.
-func median(x []float64) float64 {
-	if len(x) == 0 {
-		return 0
-	}
-	y := slices.Clone(x)
-	slices.Sort(y)
-	return (y[(len(y)-1)/2] + y[len(y)/2]) / 2
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // thud is a part of a movement in continuous time, t in samples from its onset:
@@ -331,7 +333,7 @@ func TestTheMeanIsOfTheSoundsThatAreAlike(t *testing.T) {
 	if rho < 0.99 || math.Abs(lag-(m.Start.At[0]-margin-from)) > 0.5 {
 		t.Errorf("the mean correlates with what all but one are by %.3f at %.2f samples, want nearly 1 at %.2f", rho, lag, m.Start.At[0]-margin-from)
 	}
-	if of := energy(mean[:n]) / energy(clean); math.Abs(of-1) > 0.1 {
+	if of := floats.Dot(mean[:n], mean[:n]) / floats.Dot(clean, clean); math.Abs(of-1) > 0.1 {
 		t.Errorf("its energy is %.2f times that of one of them, want 1", of)
 	}
 	if lone := locate(t, src, at[:1]).Template(math.Inf(1)); lone.waveform != nil {

@@ -3,6 +3,11 @@ package dsp
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"earshot/dsp/internal/num"
 )
 
 // Column is what a short part of a clip looks like on paper, conditioned as for
@@ -40,31 +45,13 @@ func Outline(src Source, channel int, from, to float64, n int) ([]Column, error)
 		}
 		for ; k <= last; k++ {
 			part := x[at(k)-first : end(k)-first]
-			columns[k].Min, columns[k].Max = extent(part)
-			power[k] = meanSquare(part)
+			columns[k].Min, columns[k].Max = slices.Min(part), slices.Max(part)
+			power[k] = num.MeanSquare(part)
 		}
 	}
 	reach := int(math.Round(outlineTime * float64(src.Format().Rate) * float64(n) / (to - from)))
 	for k := range columns {
-		columns[k].Level = decibel(mean(power[max(0, k+1-max(1, reach)) : k+1]))
+		columns[k].Level = num.Level(stat.Mean(power[max(0, k+1-max(1, reach)):k+1], nil))
 	}
 	return columns, nil
-}
-
-// extent is the least and the largest of x, of which there is one at least.
-func extent(x []float64) (least, most float64) {
-	least, most = x[0], x[0]
-	for _, v := range x[1:] {
-		least, most = min(least, v), max(most, v)
-	}
-	return least, most
-}
-
-// mean is the mean of x, of which there is one at least.
-func mean(x []float64) float64 {
-	sum := 0.0
-	for _, v := range x {
-		sum += v
-	}
-	return sum / float64(len(x))
 }

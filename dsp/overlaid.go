@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 
 	"gonum.org/v1/gonum/dsp/fourier"
+	"gonum.org/v1/gonum/floats"
 )
 
 // Times, in s, of two movements so close that they are one sound.
@@ -72,9 +73,8 @@ func laid(x []float64, from, rate float64, first, second *Template, at, lag int)
 	at, lag, louder := aligning(x, first.waveform, second.waveform, hop*at, hop*lag, hop*overlaidReach)
 	reach := int(partShift * rate)
 	a, ua := first.startIn(x, at, reach)
-	for k, y := range first.waveform[:min(len(first.waveform), len(x)-at)] {
-		x[at+k] -= louder * y
-	}
+	shown := min(len(first.waveform), len(x)-at)
+	floats.AddScaled(x[at:at+shown], -louder, first.waveform[:shown])
 	b, ub := second.startIn(x, at+lag, reach)
 	origin := from + float64(int(overlaidMargin*rate)) // as templates were cut
 	starts, stops := math.Hypot(first.startBias, second.startBias), math.Hypot(first.stopBias, second.stopBias)
@@ -117,7 +117,7 @@ func (t *Template) startIn(x []float64, at, reach int) (start, u float64) {
 func aligning(x, first, second []float64, t, lag, reach int) (bestT, bestLag int, louder float64) {
 	a, b := products(x, first, len(x)), products(x, second, len(x))
 	ab := products(first, second, min(len(first), lag+reach+1))
-	aa, bb := energy(first), energy(second)
+	aa, bb := floats.Dot(first, first), floats.Dot(second, second)
 	bestT, bestLag = t, lag
 	most := 0.0
 	for d := max(1, lag-reach); d <= lag+reach; d++ {
@@ -154,5 +154,3 @@ func products(x, y []float64, n int) []float64 {
 	}
 	return fft.Sequence(padded, a)[:n]
 }
-
-func energy(x []float64) float64 { return meanSquare(x) * float64(len(x)) }

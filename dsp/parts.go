@@ -3,6 +3,10 @@ package dsp
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // parts are the start and the end stop of a movement, in the median of the envelopes
@@ -27,7 +31,7 @@ func (a *aligned) parts() *parts {
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
 	since := max(0, before+int(a.since)/bin)
 	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
-	p := &parts{envelope: envelope, bin: bin, common: before, start: before, stop: before, loudest: loudestFrom(envelope, before-reach)}
+	p := &parts{envelope: envelope, bin: bin, common: before, start: before, stop: before, loudest: before - reach + floats.MaxIdx(envelope[before-reach:])}
 	peak := envelope[p.loudest]
 	if peak == 0 {
 		return p
@@ -37,7 +41,7 @@ func (a *aligned) parts() *parts {
 		last++
 	}
 	from := max(1, last-reach)
-	p.floor = median(envelope[:from])
+	p.floor = num.Median(envelope[:from])
 	p.start, p.stop = last, p.steepest(last)
 	if p.rings = from-since < reach; p.rings {
 		p.firstRise(max(from, since), int(partLength*a.rate)/bin)
@@ -60,7 +64,7 @@ func (p *parts) firstRise(from, length int) {
 	least := startFraction * p.envelope[p.loudest]
 	for p.start = from; ; p.start++ {
 		before := p.envelope[p.start-length : p.start]
-		p.floor, p.threshold = median(before), math.Max(rise*slices.Max(before), least)
+		p.floor, p.threshold = num.Median(before), math.Max(rise*slices.Max(before), least)
 		if p.start >= last || min(p.envelope[p.start], p.envelope[p.start+1]) > p.threshold {
 			return
 		}
@@ -111,7 +115,7 @@ func (a *aligned) isPart(p *parts) bool {
 	}
 	at := p.at(p.start)
 	length := math.Min(partLength*a.rate, p.at(p.stop)-at)
-	power := median(p.envelope[p.start : p.start+int(length)/p.bin])
+	power := num.Median(p.envelope[p.start : p.start+int(length)/p.bin])
 	expected := 1.0 // out of digital silence
 	if p.floor > 0 {
 		signal := math.Max(0, power/p.floor-1)
@@ -141,7 +145,7 @@ func (a *aligned) byChance(at, length float64) (most float64) {
 func (a *aligned) alike(at, length float64) float64 {
 	b := a.clone()
 	b.byWaveform(a.compared(at, length))
-	like := median(b.likeness)
+	like := num.Median(b.likeness)
 	return like * math.Abs(like)
 }
 
@@ -153,22 +157,11 @@ func (p *parts) movement(rate float64) *Movements {
 	}
 	attack := slices.Max(p.envelope[p.start : min(p.start+int(pickBefore*rate)/p.bin, p.loudest)+1])
 	return &Movements{
-		Drop:     10 * math.Log10(peak/attack),
-		Depth:    10 * math.Log10(peak/p.threshold),
+		Drop:     num.Decibel(peak / attack),
+		Depth:    num.Decibel(peak / p.threshold),
 		bin:      p.bin,
 		envelope: p.envelope[p.start:],
 	}
-}
-
-// loudestFrom is the index of the largest of x from index from on.
-func loudestFrom(x []float64, from int) int {
-	loudest := from
-	for i := from; i < len(x); i++ {
-		if x[i] > x[loudest] {
-			loudest = i
-		}
-	}
-	return loudest
 }
 
 // significant is the factor by which the median of a bin's power must exceed the
@@ -188,18 +181,18 @@ func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
 		y := cut(x, a.shift[i], -before*bin, after*bin)
 		loudest := 0.0
 		for k := range powers {
-			loudest = math.Max(loudest, meanSquare(y[k*bin:(k+1)*bin]))
+			loudest = math.Max(loudest, num.MeanSquare(y[k*bin:(k+1)*bin]))
 		}
 		if loudest == 0 {
 			continue
 		}
 		for k := range powers {
-			powers[k] = append(powers[k], meanSquare(y[k*bin:(k+1)*bin])/loudest)
+			powers[k] = append(powers[k], num.MeanSquare(y[k*bin:(k+1)*bin])/loudest)
 		}
 	}
 	envelope := make([]float64, len(powers))
 	for k, p := range powers {
-		envelope[k] = median(p)
+		envelope[k] = num.Median(p)
 	}
 	return envelope
 }

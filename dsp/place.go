@@ -1,6 +1,10 @@
 package dsp
 
-import "math"
+import (
+	"math"
+
+	"earshot/dsp/internal/num"
+)
 
 // place times one part of the movement in every sound. It begins about where at
 // says and lasts for length; nothing before from is looked at, and all are in samples
@@ -51,9 +55,9 @@ func (w pickWindow) cut(x []float64, at float64) []float64 { return cut(x, at, w
 func (w pickWindow) pick(x []float64) (onset, u float64) {
 	plain, plainU := w.pickOnce(x[1:])
 	white, whiteU := w.pickOnce(whitened(x, w.carried))
-	share := square(plainU) / (square(plainU) + square(whiteU)) // of the white one
+	share := num.Square(plainU) / (num.Square(plainU) + num.Square(whiteU)) // of the white one
 	onset = plain + share*(white-plain)
-	return onset, math.Sqrt((1-share)*(square(plainU)+square(plain-onset)) + share*(square(whiteU)+square(white-onset)))
+	return onset, math.Sqrt((1-share)*(num.Square(plainU)+num.Square(plain-onset)) + share*(num.Square(whiteU)+num.Square(white-onset)))
 }
 
 // pickOnce is the onset in x, which is what the window shows.
@@ -76,7 +80,7 @@ const heardFrom = 3
 // follows the pick, so long.
 func unheard(x []float64, pick float64) float64 {
 	k := int(pick)
-	noise, power := meanSquare(x[:k]), meanSquare(x[k:])
+	noise, power := num.MeanSquare(x[:k]), num.MeanSquare(x[k:])
 	return heardFrom * float64(len(x)-k) * math.Sqrt(noise/power/3) / math.Sqrt(3)
 }
 
@@ -96,9 +100,9 @@ func (a *aligned) commonPick(moved []float64, w pickWindow) (onset, u float64) {
 			cuts = append(cuts, y)
 		}
 	}
-	middle := median(picks)
+	middle := num.Median(picks)
 	if len(cuts) < fewestAlike {
-		return middle, math.Hypot(median(us), spreadAbout(picks, middle)*1.25/math.Sqrt(float64(len(picks))))
+		return middle, math.Hypot(num.Median(us), num.Spread(picks, middle)*1.25/math.Sqrt(float64(len(picks))))
 	}
 	onset, u = w.pick(sumOf(cuts))
 	return onset, math.Hypot(u, onset-middle)

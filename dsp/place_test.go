@@ -3,6 +3,8 @@ package dsp
 import (
 	"math"
 	"testing"
+
+	"earshot/dsp/internal/num"
 )
 
 // What a codec spreads before some of the sounds is in their mean as well, and draws
@@ -24,7 +26,7 @@ func TestWhatOnlySomeSoundsHaveBeforeThemIsPartOfTheUncertainty(t *testing.T) {
 		for i := range at {
 			errors = append(errors, m.Start.At[i]-at[i])
 		}
-		return median(errors), m.Start.Bias
+		return num.Median(errors), m.Start.Bias
 	}
 	clearOff, clear := place(0)
 	if clear > 1.2 || math.Abs(clearOff) > 2 {

@@ -1,6 +1,10 @@
 package dsp
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // Bounds of what a repetition is looked for by.
 const (
@@ -85,15 +89,10 @@ func correlation(x, y []float64, lag int) float64 {
 	if from >= to {
 		return -1
 	}
-	var xy, xx, yy float64
 	xs, ys := x[from+lag:to+lag], y[from:to]
-	for k, v := range ys {
-		xy += xs[k] * v
-		xx += xs[k] * xs[k]
-		yy += v * v
-	}
+	xx, yy := floats.Dot(xs, xs), floats.Dot(ys, ys)
 	if xx == 0 || yy == 0 {
 		return -1
 	}
-	return xy / math.Sqrt(xx) / math.Sqrt(yy) // as in fineLag
+	return floats.Dot(xs, ys) / math.Sqrt(xx) / math.Sqrt(yy) // xx·yy may be too small for a float
 }

@@ -4,6 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // Times around a strike, in s.
@@ -52,28 +56,19 @@ func ListenToStrike(src Source, channel int, at, before, behind float64) (Strike
 	}
 	p := make([]float64, n)
 	for i := range p {
-		p[i] = meanSquare(x[i*int(hop) : (i+1)*int(hop)])
+		p[i] = num.MeanSquare(x[i*int(hop) : (i+1)*int(hop)])
 	}
-	loudest := loudestOf(p, origin-within(hops(strikeEarlier), before/hop), min(origin+hops(strikeLater), n-1))
-	s := Strike{Level: decibel(p[loudest]), Lead: hop * lead(p[:loudest+1], within(hops(strikeLead), before/hop)), After: hop * float64(loudest-origin)}
+	earliest := origin - within(hops(strikeEarlier), before/hop)
+	loudest := earliest + floats.MaxIdx(p[earliest:min(origin+hops(strikeLater)+1, n)])
+	s := Strike{Level: num.Level(p[loudest]), Lead: hop * lead(p[:loudest+1], within(hops(strikeLead), before/hop)), After: hop * float64(loudest-origin)}
 	if i := again(p, loudest+hops(againFrom), min(loudest+hops(againTo), n-1), hops(againOver)); i > 0 {
-		s.Again, s.AgainLevel = float64(i-loudest)*hop, decibel(p[i])
+		s.Again, s.AgainLevel = float64(i-loudest)*hop, num.Level(p[i])
 	}
 	return s, nil
 }
 
 // within is n, or what of limit is whole where that is less.
 func within(n int, limit float64) int { return int(math.Min(float64(n), limit)) }
-
-func loudestOf(p []float64, from, to int) int {
-	loudest := from
-	for i := from; i <= to; i++ {
-		if p[i] > p[loudest] {
-			loudest = i
-		}
-	}
-	return loudest
-}
 
 // lead is the mean time by which those of the last n values that stand out of what
 // comes before them come before the last of all.

@@ -1,6 +1,12 @@
 package dsp
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
+)
 
 // Template is what movements of one kind sound like, from overlaidMargin before their
 // start on.
@@ -40,9 +46,7 @@ func (m *Movements) Template(until float64) Template {
 		cuts = append(cuts, cut(a.x[i], m.Start.At[i]-a.origin[i], -margin, int(end)))
 	}
 	t.waveform = sumOf(cuts)
-	for k := range t.waveform {
-		t.waveform[k] /= float64(len(like))
-	}
+	floats.Scale(1/float64(len(like)), t.waveform)
 	if m.Lead > 0 {
 		t.part = min(len(t.waveform), margin+int(math.Min(partLength*a.rate, m.Lead-partShift*a.rate)))
 	}
@@ -53,8 +57,8 @@ func (m *Movements) Template(until float64) Template {
 // scatter is the standard deviation of the time from start to end stop, in samples, 0
 // where they are one sound.
 func (m *Movements) scatter() float64 {
-	leads := less(m.Stop.At, m.Start.At)
-	return spreadAbout(leads, median(leads))
+	leads := m.leads()
+	return num.Spread(leads, num.Median(leads))
 }
 
 // fewestTelling is how many sounds that are alike tell what others of their kind are like:

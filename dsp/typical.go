@@ -3,6 +3,10 @@ package dsp
 import (
 	"maps"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // ontoMostTypical moves each sound to where its waveform within w is most like that of
@@ -22,7 +26,7 @@ func (a *aligned) ontoMostTypical(w stretch) {
 			moves[i] = lag
 		}
 	}
-	middle := median(slices.Collect(maps.Values(moves)))
+	middle := num.Median(slices.Collect(maps.Values(moves)))
 	for i, move := range moves {
 		a.shift[i] += move - middle
 	}
@@ -32,7 +36,7 @@ func (a *aligned) ontoMostTypical(w stretch) {
 func mostTypical(rows [][]float64) (typical int) {
 	sum := sumOf(rows)
 	for i, row := range rows {
-		if dot(row, sum) > dot(rows[typical], sum) {
+		if floats.Dot(row, sum) > floats.Dot(rows[typical], sum) {
 			typical = i
 		}
 	}

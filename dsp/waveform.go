@@ -1,6 +1,12 @@
 package dsp
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
+)
 
 // stretch is the part of the sounds that is compared, in samples from the common
 // instant, and by how much they may be moved.
@@ -31,7 +37,7 @@ func (a *aligned) byWaveform(w stretch) (u []float64) {
 			u[i] = math.Inf(1)
 			template := sum
 			if like[i] {
-				template = less(sum, cuts[i])
+				template = floats.SubTo(make([]float64, len(sum)), sum, cuts[i])
 			}
 			wide := cut(a.x[i], a.shift[i], w.from-w.reach, w.to+w.reach)
 			lag, rho := fineLag(wide, template, w.reach)
@@ -55,12 +61,8 @@ func infinite(x []float64) []float64 {
 
 // unit scales x to a norm of 1, in place; nothing stays nothing.
 func unit(x []float64) []float64 {
-	norm := math.Sqrt(meanSquare(x) * float64(len(x)))
-	if norm == 0 {
-		return x
-	}
-	for k := range x {
-		x[k] /= norm
+	if norm := math.Sqrt(floats.Dot(x, x)); norm > 0 {
+		floats.Scale(1/norm, x)
 	}
 	return x
 }
@@ -69,20 +71,9 @@ func unit(x []float64) []float64 {
 func sumOf(rows [][]float64) []float64 {
 	sum := make([]float64, len(rows[0]))
 	for _, row := range rows {
-		for k, v := range row {
-			sum[k] += v
-		}
+		floats.Add(sum, row)
 	}
 	return sum
-}
-
-// less is a − b.
-func less(a, b []float64) []float64 {
-	d := make([]float64, len(a))
-	for k := range d {
-		d[k] = a[k] - b[k]
-	}
-	return d
 }
 
 // lagUncertainty is the standard uncertainty of a lag in samples by the Cramér–Rao
@@ -112,18 +103,18 @@ func lagUncertainty(template []float64, rho float64) float64 {
 func fineLag(x, y []float64, reach int) (lag, rho float64) {
 	n := len(y)
 	correlations := make([]float64, len(x)-n+1)
-	xx, yy, faint := dot(x[:n], x[:n]), dot(y, y), 1e-9*dot(x, x)
+	xx, yy, faint := floats.Dot(x[:n], x[:n]), floats.Dot(y, y), 1e-9*floats.Dot(x, x)
 	best, rho := reach, -1.0 // of silence none is better
 	for k := range correlations {
 		c := -1.0
 		if xx > faint && yy > 0 { // what is fainter is silence but for rounding
-			c = dot(x[k:k+n], y) / math.Sqrt(xx) / math.Sqrt(yy) // xx·yy may be too small for a float
+			c = floats.Dot(x[k:k+n], y) / math.Sqrt(xx) / math.Sqrt(yy) // xx·yy may be too small for a float
 		}
 		if correlations[k] = c; c > rho {
 			best, rho = k, c
 		}
 		if k+n < len(x) {
-			xx += square(x[k+n]) - square(x[k])
+			xx += num.Square(x[k+n]) - num.Square(x[k])
 		}
 	}
 	lag = float64(best - reach)
@@ -134,24 +125,6 @@ func fineLag(x, y []float64, reach int) (lag, rho float64) {
 		}
 	}
 	return lag, rho
-}
-
-// dot is the scalar product of x and y, of one length, as four sums that do not
-// wait for each other.
-func dot(x, y []float64) float64 {
-	var a, b, c, d float64
-	x = x[:len(y)]
-	k := 0
-	for ; k+4 <= len(y); k += 4 {
-		a += x[k] * y[k]
-		b += x[k+1] * y[k+1]
-		c += x[k+2] * y[k+2]
-		d += x[k+3] * y[k+3]
-	}
-	for ; k < len(y); k++ {
-		a += x[k] * y[k]
-	}
-	return a + b + (c + d)
 }
 
 // cut is x from index at+from to at+to, moved by the fraction of at by linear

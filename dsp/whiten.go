@@ -1,5 +1,7 @@
 package dsp
 
+import "gonum.org/v1/gonum/floats"
+
 // carried is which share of each sample the next one has of the sounds in the window
 // before the onset, in the mean: their autocorrelation at a lag of one sample; 0 of
 // silence. The noise of a room falls steeply towards high frequencies, so that this is
@@ -11,8 +13,8 @@ func (a *aligned) carried(w pickWindow) float64 {
 	var product, power float64
 	for i, x := range a.x {
 		y := unit(cut(x, a.shift[i], from, to))
-		product += dot(y[1:], y[:len(y)-1])
-		power += dot(y, y)
+		product += floats.Dot(y[1:], y[:len(y)-1])
+		power += floats.Dot(y, y)
 	}
 	if power == 0 {
 		return 0

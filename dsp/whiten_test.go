@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"earshot/dsp/internal/num"
 )
 
 // A first-order autoregression has the autocorrelation a at a lag of one sample
@@ -20,7 +22,7 @@ func TestWhatNoiseCarriesOverIsTakenOutOfIt(t *testing.T) {
 		if math.Abs(w.carried-a) > 0.05 {
 			t.Errorf("of %g of each sample in the next %.3f is found", a, w.carried)
 		}
-		if left := meanSquare(whitened(w.cut(x, 3500), w.carried)); math.Abs(left-1) > 0.1 {
+		if left := num.MeanSquare(whitened(w.cut(x, 3500), w.carried)); math.Abs(left-1) > 0.1 {
 			t.Errorf("with %g carried over a power of %.3f is left, want 1", a, left)
 		}
 	}
@@ -51,13 +53,13 @@ func TestSlowNoiseNeitherDrawsNorDelaysAnOnset(t *testing.T) {
 		for i := range at {
 			errors = append(errors, m.Start.At[i]-at[i])
 		}
-		off = append(off, median(errors))
+		off = append(off, num.Median(errors))
 	}
 	worst := 0.0
 	for _, v := range off {
-		worst = max(worst, math.Abs(v-median(off)))
+		worst = max(worst, math.Abs(v-num.Median(off)))
 	}
-	if worst > 3.5 || math.Abs(median(off)) > 2 {
-		t.Errorf("onsets are %.2f samples off, and in some clip %.2f more; want less than 2 and 3.5", median(off), worst)
+	if worst > 3.5 || math.Abs(num.Median(off)) > 2 {
+		t.Errorf("onsets are %.2f samples off, and in some clip %.2f more; want less than 2 and 3.5", num.Median(off), worst)
 	}
 }

@@ -21,7 +21,7 @@ func hearingFiles() []string {
 		all = append(all, "shutter/"+name+".go")
 	}
 	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "typical",
-		"template", "cells", "mixture", "overlaid", "whiten", "onset", "bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
+		"template", "cells", "mixture", "overlaid", "whiten", "onset", "internal/num/level", "bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
 	}
 	return all
