@@ -34,7 +34,7 @@ func click(t float64) float64 {
 }
 
 // scene is noise with a sound at each of the instants, in samples.
-func scene(noise float64, at []float64, sound func(i int, t float64) float64) *memory {
+func scene(noise float64, at []float64, sound func(i int, t float64) float64) *Held {
 	rng := rand.New(rand.NewPCG(31, 32))
 	x := make([]float64, int(at[len(at)-1])+9600)
 	for k := range x {
@@ -45,7 +45,7 @@ func scene(noise float64, at []float64, sound func(i int, t float64) float64) *m
 			x[k] += sound(i, float64(k)-t)
 		}
 	}
-	return &memory{format: Format{48000, 1}, frames: x}
+	return &Held{Layout: Format{48000, 1}, Frames: x}
 }
 
 // instants are n of them about 0.2 s apart, at fractions of a sample.
@@ -212,11 +212,11 @@ func TestASoundUnlikeTheOthersKeepsItsOwnOnset(t *testing.T) {
 }
 
 func TestNoMovementsAreNoError(t *testing.T) {
-	m := locate(t, &memory{format: Format{48000, 1}}, nil)
+	m := locate(t, &Held{Layout: Format{48000, 1}}, nil)
 	if m.Lead != 0 || m.Start.Bias != 0 {
 		t.Errorf("%+v, want nothing", m)
 	}
-	silent := &memory{format: Format{48000, 1}, frames: make([]float64, 48000)}
+	silent := &Held{Layout: Format{48000, 1}, Frames: make([]float64, 48000)}
 	for i, v := range append(locate(t, silent, []float64{9000, 20000, 30000}).Start.At, locate(t, silent, []float64{9000}).Start.U...) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			t.Errorf("value %d of silence is %v", i, v)

@@ -128,7 +128,7 @@ func TestOneMovementAloneIsNotTwo(t *testing.T) {
 
 func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
 	known := taught(t, opens)
-	silent := &memory{format: Format{48000, 1}, frames: make([]float64, 48000)}
+	silent := &Held{Layout: Format{48000, 1}, Frames: make([]float64, 48000)}
 	tests := []struct {
 		name          string
 		first, second Template
@@ -145,7 +145,7 @@ func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
 		})
 	}
 	lost := errors.New("the clip is gone")
-	if _, _, err := Overlay(&distant{memory: memory{format: Format{48000, 1}}, err: lost}, 0, known, known, 9600); !errors.Is(err, lost) {
+	if _, _, err := Overlay(&distant{Held: Held{Layout: Format{48000, 1}}, err: lost}, 0, known, known, 9600); !errors.Is(err, lost) {
 		t.Errorf("error %v, want that of the source", err)
 	}
 }

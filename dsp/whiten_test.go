@@ -44,9 +44,9 @@ func TestSlowNoiseNeitherDrawsNorDelaysAnOnset(t *testing.T) {
 	for seed := range uint64(clips) {
 		src := scene(0, at, func(_ int, t float64) float64 { return 0.02 * thud(t, 3300, 5100, 7600) })
 		rng, slow := rand.New(rand.NewPCG(seed, 51)), 0.0
-		for k := range src.frames {
+		for k := range src.Frames {
 			slow = 0.97*slow + 0.0006*rng.NormFloat64()
-			src.frames[k] += slow
+			src.Frames[k] += slow
 		}
 		m := locate(t, src, at)
 		var errors []float64

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"earshot/dsp"
+	"earshot/dsp/describe"
 )
 
 // Beats of an escapement a second (common practice, no source: 60 to 600), with room
@@ -34,7 +35,7 @@ func (r *room) listenBetween(src dsp.Source, f *Firing) error {
 		return nil
 	}
 	from, to := f.Open+ring, f.Close-sameSound
-	fg, err := r.h.Foreground(src, r.h.Samples(from), r.h.Samples(to))
+	fg, err := describe.ListenToForeground(&r.h, src, r.h.Samples(from), r.h.Samples(to))
 	if err != nil {
 		return err
 	}
@@ -59,7 +60,7 @@ func (r *room) listenBetween(src dsp.Source, f *Firing) error {
 // count fills in the beats a second, given the foreground that begins a time after
 // the opening, and returns in how many windows they were counted, or 0 where in
 // more than one of those that there are they were not.
-func (b *Buzz) count(fg *dsp.Foreground, after float64) (windows int) {
+func (b *Buzz) count(fg *describe.Foreground, after float64) (windows int) {
 	all, of := countAll(fg, after)
 	if len(all) == 0 {
 		return 0
@@ -78,7 +79,7 @@ func (b *Buzz) count(fg *dsp.Foreground, after float64) (windows int) {
 
 // countAll counts the beats in windows half over each other, of which it returns how
 // many there are, and leaves out the counts that stray; nothing where most do.
-func countAll(fg *dsp.Foreground, after float64) (all []counted, windows int) {
+func countAll(fg *describe.Foreground, after float64) (all []counted, windows int) {
 	width := min(int(fg.Values(beatWindow)), len(fg.Over))
 	for first := 0; first+width <= len(fg.Over) && width > 0; first += max(1, width/2) {
 		windows++

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"earshot/dsp"
+	"earshot/dsp/describe"
 )
 
 // Blades is how an opening or a closing sounded: by itself, and against those of the
@@ -66,11 +67,11 @@ func Levelled(firings []Firing) {
 // second curtain is no bounce.
 func (r *room) strikes(src dsp.Source, f *Firing) error {
 	half := r.h.Samples(openingHeard(f))
-	open, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Open), math.Inf(1), half)
+	open, err := describe.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Open), math.Inf(1), half)
 	if err != nil {
 		return err
 	}
-	close, err := dsp.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Close), half, math.Inf(1))
+	close, err := describe.ListenToStrike(src, r.h.Channel, r.h.Samples(f.Close), half, math.Inf(1))
 	if err != nil {
 		return err
 	}

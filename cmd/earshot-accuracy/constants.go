@@ -20,7 +20,7 @@ func hearingFiles() []string {
 		"voice", "release", "class", "chain", "dial", "buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "typical",
+	for _, name := range []string{"trigger", "ear", "listen", "movement", "parts", "place", "waveform", "align", "typical",
 		"template", "cells", "mixture", "overlaid", "whiten", "onset", "internal/num/level", "bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
 	}

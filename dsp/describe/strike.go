@@ -1,4 +1,4 @@
-package dsp
+package describe
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
@@ -44,13 +45,13 @@ type Strike struct {
 // that for so many samples before and behind it nothing else struck. What is heard is
 // weighed by the fourth root of its power, so that a weak beginning counts beside a
 // loud end.
-func ListenToStrike(src Source, channel int, at, before, behind float64) (Strike, error) {
+func ListenToStrike(src dsp.Source, channel int, at, before, behind float64) (Strike, error) {
 	rate := float64(src.Format().Rate)
 	hop := math.Max(1, math.Round(strikeHop*rate))
 	hops := func(s float64) int { return int(s * rate / hop) }
 	origin := hops(strikeBefore + strikeLead + strikeEarlier)
 	n := origin + 1 + within(hops(strikeLater+againTo), behind/hop)
-	x, err := Excerpt(src, channel, int64(at)-int64(origin)*int64(hop), n*int(hop))
+	x, err := dsp.Excerpt(src, channel, int64(at)-int64(origin)*int64(hop), n*int(hop))
 	if err != nil {
 		return Strike{}, fmt.Errorf("listening to how hard something struck: %w", err)
 	}

@@ -1,4 +1,4 @@
-package dsp
+package describe
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 	"gonum.org/v1/gonum/floats"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
@@ -41,7 +42,7 @@ func (f *Foreground) Seconds(n float64) float64 { return n * f.Hop / float64(f.R
 // Values is how many values, fractional, cover a time in s.
 func (f *Foreground) Values(seconds float64) float64 { return seconds * float64(f.Rate) / f.Hop }
 
-// Foreground reads the stretch of src, in which h was heard, from one time to
+// ListenToForeground reads the stretch of src, in which h was heard, from one time to
 // another again, both in samples, and listens to how it stands out of the noise
 // around it. It is empty where the stretch is shorter than a value. Its error is that
 // of src, wrapped.
@@ -49,7 +50,7 @@ func (f *Foreground) Values(seconds float64) float64 { return seconds * float64(
 // The power in each frequency is weighted as an energy detector does best for a
 // steady sound of that spectrum in that noise, s/(1+s)/n with s = (power − n)/n
 // (Van Trees, Detection, Estimation, and Modulation Theory III, 1971; from memory).
-func (h *Hearing) Foreground(src Source, from, to float64) (*Foreground, error) {
+func ListenToForeground(h *dsp.Hearing, src dsp.Source, from, to float64) (*Foreground, error) {
 	e := newFrames(h.Rate)
 	f := &Foreground{Rate: h.Rate, First: from, Hop: float64(e.hop)}
 	n := int((to-from)/f.Hop) + 1
@@ -90,8 +91,8 @@ func newFrames(rate int) *frames {
 
 // read returns the powers of count frames, about sample from and every so many
 // samples, bins values a frame: those of all frequencies but 0 and the highest.
-func (e *frames) read(src Source, channel int, from int64, count, every int) ([]float64, error) {
-	x, err := Excerpt(src, channel, from-int64(e.n/2), (count-1)*every+e.n)
+func (e *frames) read(src dsp.Source, channel int, from int64, count, every int) ([]float64, error) {
+	x, err := dsp.Excerpt(src, channel, from-int64(e.n/2), (count-1)*every+e.n)
 	if err != nil {
 		return nil, err
 	}
@@ -119,7 +120,7 @@ func (e *frames) both(p, q, x, y []float64) {
 
 // noiseAround returns the power of noise in each frequency: what the quieter of the
 // frames before and behind the stretch from one time to another stay under.
-func (e *frames) noiseAround(src Source, h *Hearing, from, to float64) ([]float64, error) {
+func (e *frames) noiseAround(src dsp.Source, h *dsp.Hearing, from, to float64) ([]float64, error) {
 	before, err := e.quiet(src, h, from-h.Samples(noiseAround), from-h.Samples(noiseBefore))
 	if err != nil {
 		return nil, err
@@ -146,7 +147,7 @@ func (e *frames) noiseAround(src Source, h *Hearing, from, to float64) ([]float6
 }
 
 // quiet reads the frames from one time to another that lie wholly in the clip.
-func (e *frames) quiet(src Source, h *Hearing, from, to float64) ([]float64, error) {
+func (e *frames) quiet(src dsp.Source, h *dsp.Hearing, from, to float64) ([]float64, error) {
 	half := float64(e.n / 2)
 	from, to = math.Max(from, half), math.Min(to, float64(h.Frames)-half)
 	if to-from < float64(e.n) {

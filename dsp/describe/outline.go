@@ -1,4 +1,4 @@
-package dsp
+package describe
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
@@ -30,7 +31,7 @@ const outlineBlock = 1 << 15
 // width, n at least 1. Parts before the start or after the end of the clip are
 // silent. It holds a block of samples at a time, however long the stretch. It returns
 // the error of src, wrapped.
-func Outline(src Source, channel int, from, to float64, n int) ([]Column, error) {
+func Outline(src dsp.Source, channel int, from, to float64, n int) ([]Column, error) {
 	at := func(k int) int64 { return int64(math.Floor(from + (to-from)*float64(k)/float64(n))) }
 	end := func(k int) int64 { return max(at(k+1), at(k)+1) } // where samples are fewer than columns, one is in several
 	columns, power := make([]Column, n), make([]float64, n)
@@ -39,7 +40,7 @@ func Outline(src Source, channel int, from, to float64, n int) ([]Column, error)
 		for last+1 < n && end(last+1)-first <= outlineBlock {
 			last++
 		}
-		x, err := Excerpt(src, channel, first, int(end(last)-first))
+		x, err := dsp.Excerpt(src, channel, first, int(end(last)-first))
 		if err != nil {
 			return nil, fmt.Errorf("outline: %w", err)
 		}

@@ -1,17 +1,19 @@
-package dsp
+package describe
 
 import (
 	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"earshot/dsp"
 )
 
 // blow is one short sound: when, s, and how loud.
 type blow struct{ at, loud float64 }
 
 // struck is half a second at 48 kHz of noise with blows in it.
-func struck(blows ...blow) *memory {
+func struck(blows ...blow) *dsp.Held {
 	rng := rand.New(rand.NewPCG(5, 5))
 	x := make([]float64, 24000)
 	for i := range x {
@@ -23,10 +25,10 @@ func struck(blows ...blow) *memory {
 			x[int(b.at*48000)+k] += b.loud * math.Exp(-s/0.0005) * math.Sin(2*math.Pi*3000*s)
 		}
 	}
-	return &memory{format: Format{48000, 1}, frames: x}
+	return &dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}, Frames: x}
 }
 
-func listenTo(t *testing.T, m *memory, at, before, behind float64) Strike {
+func listenTo(t *testing.T, m *dsp.Held, at, before, behind float64) Strike {
 	t.Helper()
 	s, err := ListenToStrike(m, 0, at*48000, before*48000, behind*48000)
 	if err != nil {
@@ -89,7 +91,7 @@ func TestAStrikeAtTheEdgesOfAClipIsNoError(t *testing.T) {
 		}
 	}
 	gone := errors.New("the card was taken out")
-	if _, err := ListenToStrike(&distant{*m, gone}, 0, 9600, 1, 1); !errors.Is(err, gone) {
+	if _, err := ListenToStrike(&distant{m, gone}, 0, 9600, 1, 1); !errors.Is(err, gone) {
 		t.Errorf("error %v, want that of the source", err)
 	}
 }

@@ -1,15 +1,42 @@
-package dsp
+package describe
 
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
+
+	"earshot/dsp"
 )
+
+// distant fails wherever it is read again.
+type distant struct {
+	dsp.Source
+	err error
+}
+
+func (d *distant) ReadFramesAt([]float64, int64) (int, error) { return 0, d.err }
+
+// bursts is mono noise of the given level with a decaying burst of noise of
+// amplitude 0.3 at each of the samples.
+func bursts(rate, n int, noise float64, at ...int) []float64 {
+	rng := rand.New(rand.NewPCG(11, 12))
+	x := make([]float64, n)
+	for i := range x {
+		x[i] = noise * rng.NormFloat64()
+	}
+	for _, k := range at {
+		for i := 0; i < rate/50 && k+i < n; i++ {
+			x[k+i] += 0.3 * math.Exp(-float64(i)/(0.003*float64(rate))) * rng.NormFloat64()
+		}
+	}
+	return x
+}
 
 func TestAnOutlineSwingsAsTheSamplesDo(t *testing.T) {
 	const rate, n = 48000, 200_000 // several blocks
-	src := &memory{format: Format{rate, 1}, frames: bursts(rate, n, 0.01, 5000, 70_000, 140_000)}
-	whole, err := Excerpt(src, 0, 0, n)
+	src := &dsp.Held{Layout: dsp.Format{Rate: rate, Channels: 1}, Frames: bursts(rate, n, 0.01, 5000, 70_000, 140_000)}
+	whole, err := dsp.Excerpt(src, 0, 0, n)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,7 +60,7 @@ func TestAnOutlineShowsEveryClickHoweverFewTheColumns(t *testing.T) {
 	const rate, n = 48000, 96_000
 	x := make([]float64, n)
 	x[10_000], x[60_000] = 0.5, 0.5
-	got, err := Outline(&memory{format: Format{rate, 1}, frames: x}, 0, 0, n, 12)
+	got, err := Outline(&dsp.Held{Layout: dsp.Format{Rate: rate, Channels: 1}, Frames: x}, 0, 0, n, 12)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +77,7 @@ func TestTheLevelOfAToneIsItsRMS(t *testing.T) {
 	for i := range x {
 		x[i] = 0.5 * math.Sin(2*math.Pi*4000*float64(i)/rate) // far above the corner of the filter
 	}
-	got, err := Outline(&memory{format: Format{rate, 1}, frames: x}, 0, 24_000, 24_480, 480) // one sample a column
+	got, err := Outline(&dsp.Held{Layout: dsp.Format{Rate: rate, Channels: 1}, Frames: x}, 0, 24_000, 24_480, 480) // one sample a column
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +94,7 @@ func TestTheLevelOfASoundBeginsNoSoonerThanTheSound(t *testing.T) {
 	for i := at; i < len(x); i++ {
 		x[i] = 0.5 * math.Sin(2*math.Pi*4000*float64(i-at)/rate)
 	}
-	got, err := Outline(&memory{format: Format{rate, 1}, frames: x}, 0, at-100, at+100, 200)
+	got, err := Outline(&dsp.Held{Layout: dsp.Format{Rate: rate, Channels: 1}, Frames: x}, 0, at-100, at+100, 200)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,7 +106,7 @@ func TestTheLevelOfASoundBeginsNoSoonerThanTheSound(t *testing.T) {
 }
 
 func TestAnOutlineOutsideOfTheClipIsSilent(t *testing.T) {
-	src := &memory{format: Format{48000, 1}, frames: bursts(48000, 9600, 0.01, 100)}
+	src := &dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}, Frames: bursts(48000, 9600, 0.01, 100)}
 	got, err := Outline(src, 0, -4800, 0, 50)
 	if err != nil {
 		t.Fatal(err)
@@ -93,7 +120,7 @@ func TestAnOutlineOutsideOfTheClipIsSilent(t *testing.T) {
 
 func TestAnOutlineOfWhatCannotBeReadSaysSo(t *testing.T) {
 	lost := errors.New("lost")
-	src := &distant{memory{format: Format{48000, 1}, frames: make([]float64, 9600)}, lost}
+	src := &distant{&dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}, Frames: make([]float64, 9600)}, lost}
 	if _, err := Outline(src, 0, 0, 480, 10); !errors.Is(err, lost) {
 		t.Errorf("error %v, want the source's", err)
 	}

@@ -6,6 +6,18 @@ import (
 	"earshot/dsp/internal/num"
 )
 
+// ear listens to one channel.
+type ear struct {
+	highpass *highpass
+	signal   []float64 // conditioned, from hop base on
+	heard    []Transient
+	contrast float64 // sum of the rises, to choose a channel by
+	loud     float64 // level of the transient that masks most by now, dBFS
+	loudAt   float64 // and its onset
+
+	described, describedAt float64 // the same of the last that stood out by itself
+}
+
 // audible is how far, as a power ratio, a transient must rise above the noise floor
 // to be worth describing: 9 dB. For white noise in hops of 24 samples that comes by
 // chance less than once in a year.

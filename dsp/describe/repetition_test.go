@@ -1,9 +1,10 @@
-package dsp
+package describe
 
 import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/gonum/floats"
 	"pgregory.net/rapid"
 )
 
@@ -35,4 +36,19 @@ func TestCorrelationIsThatOfTheSlowSum(t *testing.T) {
 			t.Errorf("correlation at lag %d = %g, want %g", lag, got, want)
 		}
 	})
+}
+
+// Powers this small or large have no product in a float.
+func TestCorrelationDoesNotHearHowLoudASoundIs(t *testing.T) {
+	x, y := []float64{0.5, -0.25, 1, 0.125, -1}, []float64{1, -0.5, 0.75, 0.5, -0.5}
+	want := correlation(x, y, 0)
+	if want < 0.5 || want > 0.95 {
+		t.Fatalf("correlation = %g, not one to tell anything by", want)
+	}
+	scaled := func(x []float64, by float64) []float64 { return floats.ScaleTo(make([]float64, len(x)), by, x) }
+	for _, by := range [][2]float64{{1e-140, 1e-140}, {1e-120, 1e-3}, {1e140, 1e140}, {1e-140, 1e140}} {
+		if got := correlation(scaled(x, by[0]), scaled(y, by[1]), 0); !(math.Abs(got-want) < 1e-9) {
+			t.Errorf("at %g and %g of the level: %g, want %g", by[0], by[1], got, want)
+		}
+	}
 }

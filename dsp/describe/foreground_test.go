@@ -1,4 +1,4 @@
-package dsp
+package describe
 
 import (
 	"errors"
@@ -6,13 +6,14 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
 // beating is a clip of 3 s at a rate in Hz with white noise in it, into which from 1 s
 // to 2 s short sounds of about 4 kHz fall, so many a second; every other one is weaker
 // by a factor, and none falls in a stretch of time.
-func beating(rate int, beats, loud, weaker float64, still [2]float64) *memory {
+func beating(rate int, beats, loud, weaker float64, still [2]float64) *dsp.Held {
 	rng := rand.New(rand.NewPCG(3, uint64(beats)))
 	x := make([]float64, 3*rate)
 	for i := range x {
@@ -32,14 +33,14 @@ func beating(rate int, beats, loud, weaker float64, still [2]float64) *memory {
 			x[int(t*float64(rate))+k] += level * math.Exp(-s/0.0004) * math.Sin(2*math.Pi*4000*s)
 		}
 	}
-	return &memory{format: Format{rate, 1}, frames: x}
+	return &dsp.Held{Layout: dsp.Format{Rate: rate, Channels: 1}, Frames: x}
 }
 
 // foregroundOf is that of a clip from one time to another, s.
-func foregroundOf(t *testing.T, m *memory, from, to float64) *Foreground {
+func foregroundOf(t *testing.T, m *dsp.Held, from, to float64) *Foreground {
 	t.Helper()
-	h := &Hearing{Format: m.format, Frames: int64(len(m.frames))}
-	f, err := h.Foreground(m, h.Samples(from), h.Samples(to))
+	h := &dsp.Hearing{Format: m.Layout, Frames: int64(len(m.Frames))}
+	f, err := ListenToForeground(h, m, h.Samples(from), h.Samples(to))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +68,7 @@ func TestNoiseIsAsLoudAsItself(t *testing.T) {
 
 func TestASoundInFewFrequenciesStandsOutBeyondItsPower(t *testing.T) {
 	m := beating(48000, 200, 0.004, 1, [2]float64{})
-	noise, both := num.MeanSquare(m.frames[:40000]), num.MeanSquare(m.frames[50000:90000])
+	noise, both := num.MeanSquare(m.Frames[:40000]), num.MeanSquare(m.Frames[50000:90000])
 	if got := averageOf(foregroundOf(t, m, 1, 2).Over); got < 1.5*both/noise {
 		t.Errorf("%.2f over noise, and its power is %.2f times that of noise", got, both/noise)
 	}
@@ -111,17 +112,17 @@ func TestNoiseSeldomRepeatsItself(t *testing.T) {
 
 func TestAForegroundThatCannotBeHadIsEmptyOrAnError(t *testing.T) {
 	m := beating(48000, 100, 0.01, 1, [2]float64{})
-	h := &Hearing{Format: m.format, Frames: int64(len(m.frames))}
+	h := &dsp.Hearing{Format: m.Layout, Frames: int64(len(m.Frames))}
 	for _, span := range [][2]float64{{1000, 1000}, {1000, 900}, {1000, 1010}, {1000, math.NaN()}} {
-		if f, err := h.Foreground(m, span[0], span[1]); err != nil || len(f.Over) != 0 {
+		if f, err := ListenToForeground(h, m, span[0], span[1]); err != nil || len(f.Over) != 0 {
 			t.Errorf("%v: %d values, %v; want none", span, len(f.Over), err)
 		}
 	}
 	gone := errors.New("the card was taken out")
-	if _, err := h.Foreground(&distant{*m, gone}, 48000, 96000); !errors.Is(err, gone) {
+	if _, err := ListenToForeground(h, &distant{m, gone}, 48000, 96000); !errors.Is(err, gone) {
 		t.Errorf("error %v, want that of the source", err)
 	}
-	whole, err := h.Foreground(m, 0, float64(h.Frames))
+	whole, err := ListenToForeground(h, m, 0, float64(h.Frames))
 	if err != nil || len(whole.Over) == 0 {
 		t.Errorf("the whole clip, without noise around: %d values, %v", len(whole.Over), err)
 	}
