@@ -15,7 +15,7 @@ import (
 var bandEdges = func() (edges [NumBands + 1]float64) {
 	const top = 16000
 	for i := range edges {
-		edges[i] = highpassHz * math.Pow(top/highpassHz, float64(i)/NumBands)
+		edges[i] = HighpassHz * math.Pow(top/HighpassHz, float64(i)/NumBands)
 	}
 	return edges
 }()

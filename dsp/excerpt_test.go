@@ -67,9 +67,6 @@ func TestAnExcerptThatCannotBeReadSaysWhy(t *testing.T) {
 	if _, err := Excerpt(src, 0, 1000, 100); !errors.Is(err, src.err) {
 		t.Errorf("Excerpt: %v, want %v", err, src.err)
 	}
-	if _, err := LocateMovements(src, 0, []float64{5000}, math.Inf(1)); !errors.Is(err, src.err) {
-		t.Errorf("LocateMovements: %v, want %v", err, src.err)
-	}
 }
 
 // An offset in the samples begins and ends with the clip; neither is a sound.

@@ -66,7 +66,7 @@ func TestOnsetsArePickedWhereMaedasFormulaIsLeast(t *testing.T) {
 		for i := range x[c.At:] {
 			x[c.At+i] *= c.Gain
 		}
-		got, _, ok := pickOnset(x)
+		got, _, ok := PickOnset(x)
 		if all++; ok && math.Abs(got-float64(c.Least)) <= 1 {
 			near++
 		}

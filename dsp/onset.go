@@ -10,7 +10,7 @@ import (
 // can be told.
 const minSide = 4
 
-// pickOnset finds where in x the sound changes from one noise to a louder one.
+// PickOnset finds where in x the sound changes from one noise to a louder one.
 // It returns the onset as an index into x, fractional, and its standard
 // uncertainty in samples. x should hold one onset: its start in the sound
 // before, its end no later than the loudest part of the new one. ok is false
@@ -21,7 +21,7 @@ const minSide = 4
 // N−k−1 there]. The mean is not estimated: x has passed a high-pass. exp(−ΔAIC/2)
 // is the Akaike weight, which makes the pick the mean of a probability over k
 // and its width the uncertainty.
-func pickOnset(x []float64) (onset, u float64, ok bool) {
+func PickOnset(x []float64) (onset, u float64, ok bool) {
 	return newPicker(len(x)).pick(x)
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"earshot/dsp"
+	"earshot/dsp/align"
 )
 
 // fast is a firing so fast that opening and closing are one sound: a pair of that with
@@ -37,7 +38,7 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 	opening, closing := opens.Template(soonestClosing(opens, closes)), closes.Template(math.Inf(1))
 	edge, _, _, doubt := r.likeEnds(opens, closes)
 	for _, i := range c.may {
-		o, ok, err := dsp.Overlay(src, r.h.Channel, opening, closing, r.h.Samples(r.sounds[i].at))
+		o, ok, err := align.Overlay(src, r.h.Channel, opening, closing, r.h.Samples(r.sounds[i].at))
 		if err != nil {
 			return nil, fmt.Errorf("a fast firing: %w", err)
 		}
@@ -61,7 +62,7 @@ func (r *room) fast(src dsp.Source, c *choice) (all []fast, err error) {
 // soonestClosing is the least time in samples from the start of an opening to that of its
 // closing. Where the one shows no start its stop was taken for it, which comes a stroke
 // later.
-func soonestClosing(opens, closes *dsp.Movements) float64 {
+func soonestClosing(opens, closes *align.Movements) float64 {
 	least := math.Inf(1)
 	for i, at := range closes.Start.At {
 		least = math.Min(least, at-opens.Start.At[i])
@@ -76,7 +77,7 @@ func (r *room) either(v *voice, set []pair) (all []int) {
 	known := map[int]bool{}
 	for _, p := range set {
 		for _, i := range [...]int{p.open, p.close} {
-			known[i] = p.evidence > 0 || p.span < 2*dsp.OverlaidMost
+			known[i] = p.evidence > 0 || p.span < 2*align.OverlaidMost
 		}
 	}
 	like := func(c *class, most float64, i int) bool { return c.weight(i) > 0 || c.distance(i) <= most }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earshot/dsp"
+	"earshot/dsp/align"
 )
 
 // Kind is how a shutter is built, as far as it changes what is heard of it. It is
@@ -67,7 +68,7 @@ func (r *room) stopToStop(src dsp.Source, pairs []pair) ([]Firing, error) {
 	for i := range pairs {
 		ends = append(ends, r.h.Samples(r.sounds[pairs[i].open].at), r.h.Samples(r.sounds[pairs[i].close].at))
 	}
-	m, err := dsp.LocateMovements(src, r.h.Channel, ends, math.Inf(1))
+	m, err := align.LocateMovements(src, r.h.Channel, ends, math.Inf(1))
 	if err != nil {
 		return nil, err
 	}

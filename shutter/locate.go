@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"earshot/dsp"
+	"earshot/dsp/align"
 )
 
 // softest is how far below its loudest part a movement may start, in dB, and certain
@@ -17,7 +18,7 @@ const (
 )
 
 // movements looks again at the openings and the closings of pairs.
-func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movements, err error) {
+func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *align.Movements, err error) {
 	var o, c []float64
 	soonest := math.Inf(1)
 	for i := range pairs {
@@ -27,10 +28,10 @@ func (r *room) movements(src dsp.Source, pairs []pair) (opens, closes *dsp.Movem
 			soonest = math.Min(soonest, pairs[i].span)
 		}
 	}
-	if opens, err = dsp.LocateMovements(src, r.h.Channel, o, math.Inf(1)); err != nil {
+	if opens, err = align.LocateMovements(src, r.h.Channel, o, math.Inf(1)); err != nil {
 		return nil, nil, err
 	}
-	closes, err = dsp.LocateMovements(src, r.h.Channel, c, r.h.Samples(soonest))
+	closes, err = align.LocateMovements(src, r.h.Channel, c, r.h.Samples(soonest))
 	return opens, closes, err
 }
 
@@ -67,7 +68,7 @@ func (r *room) time(src dsp.Source, pairs []pair) ([]Firing, error) {
 // of the movements, unless the end stop is known far better, as where blades start
 // softly or a codec spreads sound before them; or the start of the one is soft and the
 // noise would hide one like it in the other: the stop is always heard.
-func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close dsp.Times, doubt float64) {
+func (r *room) likeEnds(opens, closes *align.Movements) (edge Edge, open, close align.Times, doubt float64) {
 	const far = 0.5 // of the uncertainty
 	start, stop := commonTo(opens.Start, closes.Start), commonTo(opens.Stop, closes.Stop)
 	one := opens.Lead == 0 || closes.Lead == 0 // at least shows one part only
@@ -86,7 +87,7 @@ func (r *room) likeEnds(opens, closes *dsp.Movements) (edge Edge, open, close ds
 
 // commonTo is the standard uncertainty that all durations between the two have in
 // common, in samples.
-func commonTo(open, close dsp.Times) float64 { return math.Hypot(open.Bias, close.Bias) }
+func commonTo(open, close align.Times) float64 { return math.Hypot(open.Bias, close.Bias) }
 
 // likeStrokes is by which share the strokes of opening and closing may differ: the
 // same ring drives both (common practice, no source).
@@ -101,7 +102,7 @@ const leastStroke = 0.75
 // what results differ by beyond what they say is shared out among them in proportion to
 // that (R. T. Birge, Physical Review 40, 1932; from memory). Where it is too much to be
 // explained by that, a part was mistaken, which may be any of them.
-func astray(common float64, opens, closes *dsp.Movements) float64 {
+func astray(common float64, opens, closes *align.Movements) float64 {
 	const mistaken = 3 // standard uncertainties: one in 400 by chance
 	longer, shorter := math.Max(opens.Lead, closes.Lead), math.Min(opens.Lead, closes.Lead)
 	differ := longer - shorter - likeStrokes*longer
@@ -120,7 +121,7 @@ func astray(common float64, opens, closes *dsp.Movements) float64 {
 // what of it comes first. It does where one that lies as far under the loudest part
 // would not be heard; and else not where other rises again as long after its beginning
 // as m does: then that is the start, only as sudden as the stop.
-func (r *room) hides(other, m *dsp.Movements) bool {
+func (r *room) hides(other, m *align.Movements) bool {
 	if m.Lead == 0 || other.Lead > leastStroke*m.Lead {
 		return false
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"earshot/dsp"
+	"earshot/dsp/align"
 )
 
 // Strokes of opening and closing are alike, so that a start that was missed, or taken
@@ -12,15 +13,15 @@ import (
 func TestBothEndsAreTimedByTheEdgeThatIsKnownBetter(t *testing.T) {
 	const rate = 48000
 	ms := func(x float64) float64 { return x * rate / 1000 }
-	movement := func(lead, start, stop float64) *dsp.Movements {
-		return &dsp.Movements{
-			Start: dsp.Times{Bias: ms(start)}, Stop: dsp.Times{Bias: ms(stop)},
+	movement := func(lead, start, stop float64) *align.Movements {
+		return &align.Movements{
+			Start: align.Times{Bias: ms(start)}, Stop: align.Times{Bias: ms(stop)},
 			Lead: ms(lead), Drop: 10, Depth: 30,
 		}
 	}
 	tests := []struct {
 		name          string
-		opens, closes *dsp.Movements
+		opens, closes *align.Movements
 		edge          Edge
 		least, most   float64 // of the doubt, ms
 	}{
@@ -32,7 +33,7 @@ func TestBothEndsAreTimedByTheEdgeThatIsKnownBetter(t *testing.T) {
 		{"little of it in what is known far better", movement(3, 0.03, 0.03), movement(5, 0.03, 0.7), EdgeStart, 0.05, 0.15},
 		{"and as little in the stop", movement(3, 0.7, 0.03), movement(5, 0.03, 0.03), EdgeStop, 0.05, 0.15},
 		{"too much to be explained so may be a mistake in any", movement(3, 0.03, 0.03), movement(5, 0.03, 0.3), EdgeStart, 0.9, 1.2},
-		{"a stop without a start may be the start", movement(3, 0.03, 0.03), &dsp.Movements{Depth: 10}, EdgeStop, 1.7, 1.8},
+		{"a stop without a start may be the start", movement(3, 0.03, 0.03), &align.Movements{Depth: 10}, EdgeStop, 1.7, 1.8},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -54,8 +55,8 @@ func TestDoubtNeverFallsAsStrokesDifferMore(t *testing.T) {
 	for _, bias := range [][2]float64{{0.02, 0.02}, {0.3, 0.03}, {0.03, 0.3}, {0.1, 0.2}} {
 		last := 0.0
 		for lead := 144.0; lead <= 480; lead++ {
-			opens := &dsp.Movements{Start: dsp.Times{Bias: 48 * bias[0]}, Stop: dsp.Times{Bias: 48 * bias[1]}, Lead: 144}
-			closes := &dsp.Movements{Start: dsp.Times{Bias: 48 * bias[0]}, Stop: dsp.Times{Bias: 48 * bias[1]}, Lead: lead}
+			opens := &align.Movements{Start: align.Times{Bias: 48 * bias[0]}, Stop: align.Times{Bias: 48 * bias[1]}, Lead: 144}
+			closes := &align.Movements{Start: align.Times{Bias: 48 * bias[0]}, Stop: align.Times{Bias: 48 * bias[1]}, Lead: lead}
 			doubt := astray(commonTo(opens.Start, closes.Start), opens, closes)
 			if doubt < last-1e-9 {
 				t.Fatalf("biases of %v ms, strokes of 3 and %.2f ms: in doubt by %.1f samples, by %.1f where they differ less", bias, lead/48, doubt, last)

@@ -20,8 +20,9 @@ func hearingFiles() []string {
 		"voice", "release", "class", "chain", "dial", "buzz", "hung", "fast", "locate", "gaps", "firing", "hear", "kind"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "ear", "listen", "movement", "parts", "place", "waveform", "align", "typical",
-		"template", "cells", "mixture", "overlaid", "whiten", "onset", "internal/num/level", "bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
+	for _, name := range []string{"trigger", "ear", "listen", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",
+		"align/typical", "align/template", "align/cells", "align/mixture", "align/overlaid", "align/whiten", "onset", "internal/num/level",
+		"bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
 	}
 	return all

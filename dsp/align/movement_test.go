@@ -1,11 +1,14 @@
-package dsp
+package align
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
 
 	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp"
 )
 
 // thud is a part of a movement in continuous time, t in samples from its onset:
@@ -34,7 +37,7 @@ func click(t float64) float64 {
 }
 
 // scene is noise with a sound at each of the instants, in samples.
-func scene(noise float64, at []float64, sound func(i int, t float64) float64) *Held {
+func scene(noise float64, at []float64, sound func(i int, t float64) float64) *dsp.Held {
 	rng := rand.New(rand.NewPCG(31, 32))
 	x := make([]float64, int(at[len(at)-1])+9600)
 	for k := range x {
@@ -45,7 +48,7 @@ func scene(noise float64, at []float64, sound func(i int, t float64) float64) *H
 			x[k] += sound(i, float64(k)-t)
 		}
 	}
-	return &Held{Layout: Format{48000, 1}, Frames: x}
+	return &dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}, Frames: x}
 }
 
 // instants are n of them about 0.2 s apart, at fractions of a sample.
@@ -64,7 +67,7 @@ func moved(at []float64, by func(i int) float64) (out []float64) {
 	return out
 }
 
-func locate(t *testing.T, src Source, loudest []float64) *Movements {
+func locate(t *testing.T, src dsp.Source, loudest []float64) *Movements {
 	t.Helper()
 	m, err := LocateMovements(src, 0, loudest, math.Inf(1))
 	if err != nil {
@@ -74,6 +77,21 @@ func locate(t *testing.T, src Source, loudest []float64) *Movements {
 		t.Fatalf("%d starts, %d stops, %d uncertainties of %d sounds", len(m.Start.At), len(m.Stop.At), len(m.Start.U), len(loudest))
 	}
 	return m
+}
+
+// distant fails wherever it is read again.
+type distant struct {
+	dsp.Source
+	err error
+}
+
+func (d *distant) ReadFramesAt([]float64, int64) (int, error) { return 0, d.err }
+
+func TestMovementsThatCannotBeReadAgainSayWhy(t *testing.T) {
+	src := &distant{&dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}}, errors.New("card removed")}
+	if _, err := LocateMovements(src, 0, []float64{5000}, math.Inf(1)); !errors.Is(err, src.err) {
+		t.Errorf("LocateMovements: %v, want %v", err, src.err)
+	}
 }
 
 func TestStartAndStopOfAMovementAreToldApart(t *testing.T) {
@@ -212,11 +230,11 @@ func TestASoundUnlikeTheOthersKeepsItsOwnOnset(t *testing.T) {
 }
 
 func TestNoMovementsAreNoError(t *testing.T) {
-	m := locate(t, &Held{Layout: Format{48000, 1}}, nil)
+	m := locate(t, &dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}}, nil)
 	if m.Lead != 0 || m.Start.Bias != 0 {
 		t.Errorf("%+v, want nothing", m)
 	}
-	silent := &Held{Layout: Format{48000, 1}, Frames: make([]float64, 48000)}
+	silent := &dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}, Frames: make([]float64, 48000)}
 	for i, v := range append(locate(t, silent, []float64{9000, 20000, 30000}).Start.At, locate(t, silent, []float64{9000}).Start.U...) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			t.Errorf("value %d of silence is %v", i, v)
@@ -247,7 +265,10 @@ func TestAPickThatIsLateIsSaidToBeUncertain(t *testing.T) {
 			var late, said float64
 			for seed := range uint64(trials) {
 				rng := rand.New(rand.NewPCG(seed, 61))
-				x := noiseStep(rng, onset+tt.grows, onset, 1)
+				x := make([]float64, onset+tt.grows)
+				for k := range x {
+					x[k] = rng.NormFloat64()
+				}
 				for k := range x {
 					x[k] *= math.Pow(10, -tt.over/20)
 					if grown := float64(k-onset) + 0.5; grown > 0 {
@@ -325,7 +346,7 @@ func TestTheMeanIsOfTheSoundsThatAreAlike(t *testing.T) {
 	const margin, n, reach = 24, 480, 4 // samples: 0.5 ms before the start, 10 ms in all
 	from := math.Floor(m.Start.At[0]) - margin
 	alone := scene(0, at[:1], func(_ int, t float64) float64 { return opens(t) })
-	clean, err := Excerpt(alone, 0, int64(from)-reach, n+2*reach)
+	clean, err := dsp.Excerpt(alone, 0, int64(from)-reach, n+2*reach)
 	if err != nil {
 		t.Fatal(err)
 	}

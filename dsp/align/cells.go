@@ -1,4 +1,4 @@
-package dsp
+package align
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"github.com/mjibson/go-dsp/window"
 	"gonum.org/v1/gonum/dsp/fourier"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
@@ -43,12 +44,12 @@ func sliced(x []float64, rate float64) cells {
 }
 
 // octave is the band of a frequency in Hz, negative below all.
-func octave(hz float64) int { return int(math.Floor(math.Log2(hz/highpassHz) + 1e-9)) }
+func octave(hz float64) int { return int(math.Floor(math.Log2(hz/dsp.HighpassHz) + 1e-9)) }
 
 // free is how many values in band b of one cell are independent of each other and of
 // those of other cells.
 func free(b int) float64 {
-	return distinct * math.Max(1, math.Exp2(float64(b))*highpassHz/hannWidth)
+	return distinct * math.Max(1, math.Exp2(float64(b))*dsp.HighpassHz/hannWidth)
 }
 
 // steadily is the median of each band over the cells.
@@ -75,7 +76,7 @@ func (c cells) loudest() (level [cellBands]float64) {
 
 // lasting is c made n cells long: what is not known of it dies away as sounds do.
 func (c cells) lasting(n int) cells {
-	fades := math.Pow(10, -Fading*cellHop/10)
+	fades := math.Pow(10, -dsp.Fading*cellHop/10)
 	out := make(cells, n)
 	for k := copy(out, c); k < n; k++ {
 		for b := range out[k] {

@@ -1,4 +1,4 @@
-package dsp
+package align
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
@@ -100,7 +101,7 @@ func (m *Movements) RisesAgain(other *Movements) bool {
 // Reference: VanDecar, J. C. and Crosson, R. S. (1990). Determination of
 // teleseismic relative phase arrival times using multi-channel cross-correlation
 // and least squares. Bulletin of the Seismological Society of America 80(1).
-func LocateMovements(src Source, channel int, loudest []float64, after float64) (*Movements, error) {
+func LocateMovements(src dsp.Source, channel int, loudest []float64, after float64) (*Movements, error) {
 	if len(loudest) == 0 {
 		return &Movements{}, nil
 	}
@@ -111,7 +112,7 @@ func LocateMovements(src Source, channel int, loudest []float64, after float64) 
 	var origin []float64
 	for _, t := range loudest {
 		from := int64(math.Round(t)) - int64(at)
-		e, err := Excerpt(src, channel, from, n)
+		e, err := dsp.Excerpt(src, channel, from, n)
 		if err != nil {
 			return nil, err
 		}

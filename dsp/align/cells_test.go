@@ -1,4 +1,4 @@
-package dsp
+package align
 
 import (
 	"fmt"
@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp"
 )
 
 func TestATonesPowerLiesInItsOctave(t *testing.T) {
@@ -32,8 +34,8 @@ func TestWhatIsNotKnownOfASoundDiesAway(t *testing.T) {
 	}
 	last := c[len(c)-1]
 	for b, was := range []float64{4, 2, 1, 1, 1} {
-		if fell := 10 * math.Log10(was/last[b]); math.Abs(fell-Fading/10) > 0.01 {
-			t.Errorf("in band %d it fell by %.2f dB in 0.1 s, want %d", b, fell, Fading/10)
+		if fell := 10 * math.Log10(was/last[b]); math.Abs(fell-dsp.Fading/10) > 0.01 {
+			t.Errorf("in band %d it fell by %.2f dB in 0.1 s, want %d", b, fell, dsp.Fading/10)
 		}
 	}
 }

@@ -1,9 +1,11 @@
-package dsp
+package align
 
 import (
 	"errors"
 	"math"
 	"testing"
+
+	"earshot/dsp"
 )
 
 // ring is a damped tone of an amplitude of 1 that begins at t = 0, in samples.
@@ -128,7 +130,7 @@ func TestOneMovementAloneIsNotTwo(t *testing.T) {
 
 func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
 	known := taught(t, opens)
-	silent := &Held{Layout: Format{48000, 1}, Frames: make([]float64, 48000)}
+	silent := &dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}, Frames: make([]float64, 48000)}
 	tests := []struct {
 		name          string
 		first, second Template
@@ -145,7 +147,7 @@ func TestWhatCannotBeLaidOverIsSaid(t *testing.T) {
 		})
 	}
 	lost := errors.New("the clip is gone")
-	if _, _, err := Overlay(&distant{Held: Held{Layout: Format{48000, 1}}, err: lost}, 0, known, known, 9600); !errors.Is(err, lost) {
+	if _, _, err := Overlay(&distant{&dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}}, lost}, 0, known, known, 9600); !errors.Is(err, lost) {
 		t.Errorf("error %v, want that of the source", err)
 	}
 }

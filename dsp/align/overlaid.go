@@ -1,4 +1,4 @@
-package dsp
+package align
 
 import (
 	"math"
@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/dsp/fourier"
 	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp"
 )
 
 // Times, in s, of two movements so close that they are one sound.
@@ -37,14 +39,14 @@ type Overlaid struct{ Start, Stop Interval }
 // kinds are too little known, where both explain the sound badly or hardly better than
 // one does, or where they do so only at the bounds of what is looked for. It returns the
 // error of src, wrapped.
-func Overlay(src Source, channel int, first, second Template, loudest float64) (o Overlaid, ok bool, err error) {
+func Overlay(src dsp.Source, channel int, first, second Template, loudest float64) (o Overlaid, ok bool, err error) {
 	if len(first.powers) == 0 || len(second.powers) == 0 {
 		return o, false, nil
 	}
 	rate := float64(src.Format().Rate)
 	before := int(overlaidBefore * rate)
 	from := int64(math.Round(loudest)) - int64(2*before)
-	x, err := Excerpt(src, channel, from, 2*before+int((OverlaidMost+overlaidAfter)*rate))
+	x, err := dsp.Excerpt(src, channel, from, 2*before+int((OverlaidMost+overlaidAfter)*rate))
 	if err != nil {
 		return o, false, err
 	}

@@ -1,8 +1,9 @@
-package dsp
+package align
 
 import (
 	"math"
 
+	"earshot/dsp"
 	"earshot/dsp/internal/num"
 )
 
@@ -62,7 +63,7 @@ func (w pickWindow) pick(x []float64) (onset, u float64) {
 
 // pickOnce is the onset in x, which is what the window shows.
 func (w pickWindow) pickOnce(x []float64) (onset, u float64) {
-	pick, u, ok := pickOnset(x)
+	pick, u, ok := dsp.PickOnset(x)
 	if !ok {
 		return w.otherwise, float64(w.to-w.from) / math.Sqrt(12)
 	}
