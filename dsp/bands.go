@@ -5,6 +5,9 @@ import (
 
 	"github.com/mjibson/go-dsp/window"
 	"gonum.org/v1/gonum/dsp/fourier"
+	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // bandEdges are the limits of the bands in Hz: equal steps on a log scale from
@@ -12,7 +15,7 @@ import (
 var bandEdges = func() (edges [NumBands + 1]float64) {
 	const top = 16000
 	for i := range edges {
-		edges[i] = highpassHz * math.Pow(top/highpassHz, float64(i)/NumBands)
+		edges[i] = HighpassHz * math.Pow(top/HighpassHz, float64(i)/NumBands)
 	}
 	return edges
 }()
@@ -31,11 +34,7 @@ func newSpectrometer(rate int) *spectrometer {
 		n *= 2
 	}
 	s := &spectrometer{window: window.Hann(2 * n)[n:], both: make([]complex128, n)}
-	power := 0.0
-	for _, w := range s.window {
-		power += w * w
-	}
-	s.scale = 2 / power / float64(n)
+	s.scale = 2 / floats.Dot(s.window, s.window) / float64(n)
 	for i, hz := range bandEdges {
 		s.first[i] = min(int(math.Round(hz*float64(n)/float64(rate))), n/2)
 	}
@@ -69,11 +68,11 @@ func (s *spectrometer) measure(sound, noise []float64) *Spectrum {
 		var ofSound, ofNoise float64
 		for k := s.first[b]; k < s.first[b+1]; k++ {
 			p, q := s.both[k], s.both[(n-k)%n]
-			ofSound += square(real(p)+real(q)) + square(imag(p)-imag(q))
-			ofNoise += square(imag(p)+imag(q)) + square(real(p)-real(q))
+			ofSound += num.Square(real(p)+real(q)) + num.Square(imag(p)-imag(q))
+			ofNoise += num.Square(imag(p)+imag(q)) + num.Square(real(p)-real(q))
 		}
-		bands.Bands[b] = float32(decibel(ofSound / 4 * s.scale))
-		bands.Noise[b] = float32(decibel(ofNoise / 4 * s.scale))
+		bands.Bands[b] = float32(num.Level(ofSound / 4 * s.scale))
+		bands.Noise[b] = float32(num.Level(ofNoise / 4 * s.scale))
 	}
 	return bands
 }

@@ -26,8 +26,9 @@
 // then picked at the full rate, on each channel by itself, by the Akaike information
 // criterion of two noises of different power [Maeda 1985]; the Akaike weights are
 // the probability that it lies at each sample, and give its standard uncertainty
-// too. Its spectrum is taken from there on. Of sounds taken for the same
-// movement made again, [LocateMovements] then does better than a single pick can.
+// too. Its spectrum is taken from there on. Of sounds taken for the same movement made
+// again, package align then does better than a single pick can; what one stretch of a
+// clip is like is told by package describe. Both read it again by [Excerpt].
 //
 // # References
 //

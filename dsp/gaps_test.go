@@ -39,3 +39,32 @@ func TestSilenceThatASoundFadesIntoIsNoGap(t *testing.T) {
 		})
 	}
 }
+
+func TestGapsAreStretchesOfZerosOnEveryChannel(t *testing.T) {
+	const rate, n = 48000, 24000
+	tests := []struct {
+		name string
+		lose func(left, right []float64)
+		want []Gap
+	}{
+		{"zeros on one channel only are none", func(left, _ []float64) { clear(left[4800:9600]) }, nil},
+		{"zeros on both are one", func(left, right []float64) { clear(left[4800:9600]); clear(right[4800:9600]) }, []Gap{{4800, 9600}}},
+		{"a run of 2 ms is just quiet", func(left, right []float64) { clear(left[4800:4896]); clear(right[4800:4896]) }, nil},
+		{"the clip's end ends one", func(left, right []float64) { clear(left[21600:]); clear(right[21600:]) }, []Gap{{21600, n - 7}}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			left, right := bursts(rate, n, 0.001)[:n-7], bursts(rate, n, 0.002)[:n-7]
+			tt.lose(left, right)
+			h := listen(t, Format{rate, 2}, interleave(left, right))
+			if len(h.Gaps) != len(tt.want) {
+				t.Fatalf("gaps = %v, want %v", h.Gaps, tt.want)
+			}
+			for i, g := range h.Gaps {
+				if g != tt.want[i] {
+					t.Errorf("gap %v, want %v", g, tt.want[i])
+				}
+			}
+		})
+	}
+}

@@ -2,9 +2,9 @@ package dsp
 
 import "math"
 
-// highpassHz is the corner of the conditioning filter. Mains hum, traffic and
+// HighpassHz is the corner of the conditioning filter. Mains hum, traffic and
 // handling lie below it; the modes of small metal parts lie above.
-const highpassHz = 500
+const HighpassHz = 500
 
 // section is one second-order filter in transposed direct form II.
 type section struct {
@@ -19,7 +19,7 @@ type highpass [2]section
 // two sections with the Q of a fourth-order Butterworth, 1/(2·cos(π/8)) and
 // 1/(2·cos(3π/8)).
 func newHighpass(rate int) *highpass {
-	w := 2 * math.Pi * highpassHz / float64(rate)
+	w := 2 * math.Pi * HighpassHz / float64(rate)
 	var f highpass
 	for i, angle := range []float64{math.Pi / 8, 3 * math.Pi / 8} {
 		alpha := math.Sin(w) * math.Cos(angle)

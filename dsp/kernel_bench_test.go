@@ -1,6 +1,10 @@
 package dsp
 
-import "testing"
+import (
+	"testing"
+
+	"earshot/dsp/internal/num"
+)
 
 // perSample reports the time of a kernel that takes n samples at a time.
 func perSample(b *testing.B, n int) {
@@ -24,7 +28,7 @@ func BenchmarkTrigger(b *testing.B) {
 	x := bursts(48000, hop*hops, 0.001, 24000, 60000)
 	energies := make([]float64, hops)
 	for i := range energies {
-		energies[i] = meanSquare(x[i*hop : (i+1)*hop])
+		energies[i] = num.MeanSquare(x[i*hop : (i+1)*hop])
 	}
 	var t trigger
 	t.start(energies[0])

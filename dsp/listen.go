@@ -66,18 +66,6 @@ type onsetHop struct {
 	floor float64
 }
 
-// ear listens to one channel.
-type ear struct {
-	highpass *highpass
-	signal   []float64 // conditioned, from hop base on
-	heard    []Transient
-	contrast float64 // sum of the rises, to choose a channel by
-	loud     float64 // level of the transient that masks most by now, dBFS
-	loudAt   float64 // and its onset
-
-	described, describedAt float64 // the same of the last that stood out by itself
-}
-
 func newListener(f Format) *listener {
 	hop := max(minHop, int(math.Round(hopTime*float64(f.Rate))))
 	l := &listener{Format: f, hop: hop, last: math.MinInt32,

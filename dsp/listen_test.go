@@ -2,36 +2,25 @@ package dsp
 
 import (
 	"errors"
-	"io"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"earshot/dsp/internal/num"
 )
 
-// memory is a clip held in memory, as tests need it.
-type memory struct {
-	format Format
-	frames []float64 // interleaved
-	pos    int
-	fail   error // returned at the end instead of io.EOF
+// failing is a clip that can be read to its end, and then no more.
+type failing struct {
+	Held
+	err error
 }
 
-func (m *memory) Format() Format { return m.format }
-
-func (m *memory) ReadFrames(dst []float64) (int, error) {
-	n := copy(dst, m.frames[m.pos:])
-	m.pos += n
-	if n == 0 {
-		if m.fail != nil {
-			return 0, m.fail
-		}
-		return 0, io.EOF
+func (f *failing) ReadFrames(dst []float64) (int, error) {
+	n, err := f.Held.ReadFrames(dst)
+	if err != nil {
+		err = f.err
 	}
-	return n / m.format.Channels, nil
-}
-
-func (m *memory) ReadFramesAt(dst []float64, frame int64) (int, error) {
-	return copy(dst, m.frames[int(frame)*m.format.Channels:]) / m.format.Channels, nil
+	return n, err
 }
 
 // bursts is mono noise of the given level with a decaying burst of noise of
@@ -52,7 +41,7 @@ func bursts(rate, n int, noise float64, at ...int) []float64 {
 
 func listen(t *testing.T, f Format, frames []float64) *Hearing {
 	t.Helper()
-	h, err := Listen(&memory{format: f, frames: frames})
+	h, err := Listen(&Held{Layout: f, Frames: frames})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -212,7 +201,7 @@ func constant(n int, v float64) []float64 {
 
 func TestErrorOfTheSourceIsPassedOn(t *testing.T) {
 	want := errors.New("cable pulled")
-	_, err := Listen(&memory{format: Format{48000, 1}, frames: make([]float64, 100), fail: want})
+	_, err := Listen(&failing{Held{Layout: Format{48000, 1}, Frames: make([]float64, 100)}, want})
 	if !errors.Is(err, want) {
 		t.Errorf("err = %v, want %v", err, want)
 	}
@@ -229,7 +218,7 @@ func TestHighpassIsAButterworth(t *testing.T) {
 			x[i] = math.Sin(2 * math.Pi * hz * float64(i) / rate)
 		}
 		f.filter(y, x, 0, 1)
-		got := 10 * math.Log10(2*meanSquare(y[n/2:]))
+		got := 10 * math.Log10(2*num.MeanSquare(y[n/2:]))
 		want := -10 * math.Log10(1+math.Pow(500/hz, 8))
 		if math.Abs(got-want) > 0.1 {
 			t.Errorf("%v Hz: %.2f dB, want %.2f", hz, got, want)

@@ -1,16 +1,16 @@
 package dsp
 
-import "math"
+import (
+	"math"
 
-// quietest is the mean square below which sound is taken for digital silence: a
-// third of the quantisation noise of 16-bit samples. It keeps logarithms finite.
-const quietest = 1e-11
+	"earshot/dsp/internal/num"
+)
 
 // minSide is the fewest samples on either side of an onset from which a power
 // can be told.
 const minSide = 4
 
-// pickOnset finds where in x the sound changes from one noise to a louder one.
+// PickOnset finds where in x the sound changes from one noise to a louder one.
 // It returns the onset as an index into x, fractional, and its standard
 // uncertainty in samples. x should hold one onset: its start in the sound
 // before, its end no later than the loudest part of the new one. ok is false
@@ -21,7 +21,7 @@ const minSide = 4
 // N−k−1 there]. The mean is not estimated: x has passed a high-pass. exp(−ΔAIC/2)
 // is the Akaike weight, which makes the pick the mean of a probability over k
 // and its width the uncertainty.
-func pickOnset(x []float64) (onset, u float64, ok bool) {
+func PickOnset(x []float64) (onset, u float64, ok bool) {
 	return newPicker(len(x)).pick(x)
 }
 
@@ -58,7 +58,7 @@ func akaike(dst, x []float64) []float64 {
 	for k, v := range x[:n-minSide+1] {
 		if k >= minSide {
 			b, a := float64(k), float64(n-k)
-			dst = append(dst, b*math.Log(before/b+quietest)+a*math.Log(math.Max(total-before, 0)/a+quietest))
+			dst = append(dst, b*math.Log(before/b+num.Silence)+a*math.Log(math.Max(total-before, 0)/a+num.Silence))
 		}
 		before += v * v
 	}
@@ -84,21 +84,5 @@ func weigh(aic []float64, least int) (mean, sd float64) {
 }
 
 func louderAfter(x []float64, k int) bool {
-	return meanSquare(x[k:]) > meanSquare(x[:k])
-}
-
-func meanSquare(x []float64) float64 {
-	if len(x) == 0 {
-		return 0
-	}
-	sum := 0.0
-	for _, v := range x {
-		sum += v * v
-	}
-	return sum / float64(len(x))
-}
-
-// decibel is the level of a mean square in dBFS, never below that of digital silence.
-func decibel(meanSquare float64) float64 {
-	return 10 * math.Log10(math.Max(meanSquare, quietest))
+	return num.MeanSquare(x[k:]) > num.MeanSquare(x[:k])
 }

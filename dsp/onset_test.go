@@ -40,7 +40,7 @@ func TestOnsetIsTheFirstSampleOfTheNewSound(t *testing.T) {
 			const trials = 200
 			for seed := range uint64(trials) {
 				rng := rand.New(rand.NewPCG(seed, 7))
-				got, u, ok := pickOnset(noiseStep(rng, 200, tt.k, tt.gain))
+				got, u, ok := PickOnset(noiseStep(rng, 200, tt.k, tt.gain))
 				if !ok {
 					t.Fatalf("seed %d: no onset", seed)
 				}
@@ -64,7 +64,7 @@ func TestStatedUncertaintyMatchesTheScatter(t *testing.T) {
 		for seed := range uint64(trials) {
 			rng := rand.New(rand.NewPCG(seed, 3))
 			k := 80 + rng.IntN(80)
-			got, u, ok := pickOnset(noiseStep(rng, 240, k, gain))
+			got, u, ok := PickOnset(noiseStep(rng, 240, k, gain))
 			if !ok {
 				t.Fatal("no onset")
 			}
@@ -109,7 +109,7 @@ func TestAICAgreesWithItsFormulaAtEverySample(t *testing.T) {
 func TestWhereEverySampleIsAsGoodNoneIsPicked(t *testing.T) {
 	var picked []bool
 	for _, x := range [][]float64{make([]float64, 100), {0, 1}} {
-		_, _, ok := pickOnset(x)
+		_, _, ok := PickOnset(x)
 		picked = append(picked, ok)
 	}
 	outside.Exact(t, obsPy(), "no onset in constant input, nor in two samples", picked, []bool{false, false})
@@ -123,8 +123,8 @@ func TestNothingToPick(t *testing.T) {
 	}
 	for name, x := range tests {
 		t.Run(name, func(t *testing.T) {
-			if onset, u, ok := pickOnset(x); ok {
-				t.Errorf("pickOnset = %v ± %v, want none", onset, u)
+			if onset, u, ok := PickOnset(x); ok {
+				t.Errorf("PickOnset = %v ± %v, want none", onset, u)
 			}
 		})
 	}
@@ -135,11 +135,11 @@ func TestPickIsBlindToGainAndPolarity(t *testing.T) {
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 0))
 		gain := rapid.Float64Range(0.01, 100).Draw(t, "gain")
 		x := noiseStep(rng, 200, 40+rng.IntN(100), 10)
-		want, wantU, _ := pickOnset(x)
+		want, wantU, _ := PickOnset(x)
 		for i := range x {
 			x[i] *= -gain
 		}
-		got, gotU, ok := pickOnset(x)
+		got, gotU, ok := PickOnset(x)
 		if !ok || math.Abs(got-want) > 1e-6 || math.Abs(gotU-wantU) > 1e-6 {
 			t.Errorf("pick = %v ± %v, want %v ± %v", got, gotU, want, wantU)
 		}

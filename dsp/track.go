@@ -3,6 +3,8 @@ package dsp
 import (
 	"math"
 	"slices"
+
+	"earshot/dsp/internal/num"
 )
 
 // Track is the level of a clip over time: for every frame of Step samples the
@@ -23,8 +25,8 @@ func (t *Track) Mean(i int) float64 { return fromHalfDecibels(t.mean[i]) }
 func (t *Track) Peak(i int) float64 { return fromHalfDecibels(t.peak[i]) }
 
 func (t *Track) add(mean, peak float64) {
-	t.mean = append(t.mean, halfDecibels(decibel(mean)))
-	t.peak = append(t.peak, halfDecibels(decibel(peak)))
+	t.mean = append(t.mean, halfDecibels(num.Level(mean)))
+	t.peak = append(t.peak, halfDecibels(num.Level(peak)))
 }
 
 // Loudest is the largest Peak of the frames from first to before end, of which
@@ -53,7 +55,7 @@ func (t *Track) MeanQuantile(first, end int, p float64) float64 {
 		}
 		left -= float64(n)
 	}
-	return decibel(0)
+	return num.Level(0)
 }
 
 // quantile is the level that a part p of levels is quieter than, dBFS.
@@ -68,7 +70,7 @@ func quantile(levels []uint8, p float64) float64 {
 			return fromHalfDecibels(uint8(q))
 		}
 	}
-	return decibel(0)
+	return num.Level(0)
 }
 
 const trackBottom = -117.5 // dBFS; 255 half decibels above it is +10 dBFS

@@ -1,5 +1,7 @@
 package dsp
 
+import "earshot/dsp/internal/num"
+
 // The trigger compares the energy of one hop with the mean of those before it.
 // Ratios of 3 to fire and 1.5 to re-arm are the usual ones of an STA/LTA trigger
 // (the defaults of an operational seismic picker); for white noise in hops of 24
@@ -44,7 +46,7 @@ func (t *trigger) start(energy float64) {
 		t.past[i] = energy
 	}
 	t.sum = energy * float64(len(t.past))
-	t.floor.level = max(energy, quietest)
+	t.floor.level = max(energy, num.Silence)
 	t.state = hysteresis{on: triggerOn, off: triggerOff}
 }
 
@@ -79,7 +81,7 @@ const (
 
 func (f *floor) push(energy float64) {
 	if energy < f.level {
-		f.level = max(f.level*(1-floorStep*(1-floorQuantile)), quietest)
+		f.level = max(f.level*(1-floorStep*(1-floorQuantile)), num.Silence)
 		return
 	}
 	f.level *= 1 + floorStep*floorQuantile

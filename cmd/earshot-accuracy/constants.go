@@ -20,8 +20,9 @@ func hearingFiles() []string {
 		"hear/voice", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "describe", "listen", "movement", "parts", "place", "waveform", "align", "typical",
-		"template", "cells", "mixture", "overlaid", "whiten", "onset", "bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
+	for _, name := range []string{"trigger", "ear", "listen", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",
+		"align/typical", "align/template", "align/cells", "align/mixture", "align/overlaid", "align/whiten", "onset", "internal/num/level",
+		"bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
 	}
 	return all

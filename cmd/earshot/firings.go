@@ -8,8 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"earshot/dsp"
 	"earshot/dsp/clip"
+	"earshot/dsp/describe"
 	"earshot/report"
 	"earshot/report/chart"
 )
@@ -71,7 +71,7 @@ type listenAgain struct {
 }
 
 // look implements chart.Look.
-func (l *listenAgain) look(i int, from, to float64, columns int) ([]dsp.Column, error) {
+func (l *listenAgain) look(i int, from, to float64, columns int) ([]describe.Column, error) {
 	if err := l.ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -80,7 +80,7 @@ func (l *listenAgain) look(i int, from, to float64, columns int) ([]dsp.Column, 
 		return nil, err
 	}
 	f := c.Format()
-	return dsp.Outline(c, l.document.Clips[i].Channel, f.Samples(from), f.Samples(to), columns)
+	return describe.Outline(c, l.document.Clips[i].Channel, f.Samples(from), f.Samples(to), columns)
 }
 
 func (l *listenAgain) clip(i int) (*clip.Clip, error) {

@@ -2,9 +2,8 @@ package clock
 
 import (
 	"math"
-	"slices"
 
-	"earshot/dsp"
+	"earshot/dsp/internal/num"
 )
 
 // line is a straight line fitted by least squares through groups of points, each group
@@ -138,6 +137,5 @@ func robust(l line) float64 {
 	if len(sizes) == 0 {
 		return 0
 	}
-	slices.Sort(sizes)
-	return sizes[len(sizes)/2] / dsp.NormalMAD
+	return num.Nth(sizes, len(sizes)/2) / num.NormalMAD
 }

@@ -3,6 +3,8 @@ package quality
 import (
 	"math"
 	"slices"
+
+	"earshot/dsp/internal/num"
 )
 
 // A codec or a voice mode ends what is heard as by a cliff, while sounds and rooms
@@ -50,12 +52,11 @@ func cutoff(s *Spectrum) float64 {
 	best, steepest := nyquist, cliff
 	for k := s.bin(noEdgeBelow); float64(k)*s.Step < nyquist*nearlyItself; k++ {
 		hz, beyond := float64(k)*s.Step, math.Max(above[s.bin(float64(k+2)*s.Step)], leastDensity)
-		if s.mean(hz*belowEdge, hz) < beyond { // most is below what is above: it is not worth sorting
+		if s.mean(hz*belowEdge, hz) < beyond { // most is below what is above: it is not worth looking at
 			continue
 		}
 		below := slices.Clone(s.Density[s.bin(hz*belowEdge):k])
-		slices.Sort(below)
-		if fall := decibel(below[int(ofBelow*float64(len(below)))] / beyond); fall > steepest {
+		if fall := num.Decibel(num.Nth(below, int(ofBelow*float64(len(below)))) / beyond); fall > steepest {
 			best, steepest = hz, fall
 		}
 	}

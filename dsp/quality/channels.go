@@ -3,7 +3,11 @@ package quality
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat"
+
 	"earshot/dsp"
+	"earshot/dsp/internal/num"
 )
 
 // Channel is what one channel is worth, by the loud sounds. Without any, nothing is
@@ -43,9 +47,7 @@ func (s *sides) add(frames []float64) {
 	first := centred(channelOf(frames, 0, s.Channels))
 	for c := range s.Channels {
 		x := centred(channelOf(frames, c, s.Channels))
-		for _, v := range x {
-			s.energy[c] += v * v
-		}
+		s.energy[c] += floats.Dot(x, x)
 		for i := range s.cross[c] {
 			if c > 0 {
 				s.cross[c][i] += product(first, x, i-s.reach())
@@ -59,23 +61,13 @@ func product(a, b []float64, delay int) float64 {
 	if delay < 0 {
 		a, b, delay = b, a, -delay
 	}
-	sum := 0.0
-	for i := range len(b) - delay {
-		sum += a[i] * b[i+delay]
-	}
-	return sum
+	n := max(0, len(b)-delay)
+	return floats.Dot(a[:n], b[len(b)-n:])
 }
 
-// centred takes the mean out of x.
+// centred is x without its mean, in place.
 func centred(x []float64) []float64 {
-	mean := 0.0
-	for _, v := range x {
-		mean += v
-	}
-	mean /= float64(max(1, len(x)))
-	for i := range x {
-		x[i] -= mean
-	}
+	floats.AddConst(-stat.Mean(x, nil), x)
 	return x
 }
 
@@ -90,7 +82,7 @@ func (s *sides) channels() []Channel {
 	}
 	all := make([]Channel, s.Channels)
 	for c := range all {
-		level := decibel(s.energy[c] / most)
+		level := num.Decibel(s.energy[c] / most)
 		all[c] = Channel{Level: level, Dead: level < deadBelow}
 		all[c].Opposite = c > 0 && !all[c].Dead && all[0].Level >= deadBelow && s.opposes(c)
 	}

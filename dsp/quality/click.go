@@ -3,9 +3,9 @@ package quality
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"earshot/dsp"
+	"earshot/dsp/internal/num"
 )
 
 const (
@@ -26,11 +26,10 @@ func (q *Quality) HearClicks(h *dsp.Hearing, src dsp.Source, at []int64) error {
 		if err != nil {
 			return fmt.Errorf("measuring a click: %w", err)
 		}
-		levels = append(levels, decibel(loudestSpan(x, int(math.Round(clickSpan*float64(h.Rate))))))
+		levels = append(levels, num.Decibel(loudestSpan(x, int(math.Round(clickSpan*float64(h.Rate))))))
 	}
 	if n > 0 {
-		slices.Sort(levels)
-		q.Click = levels[n/2]
+		q.Click = num.Nth(levels, n/2)
 	}
 	return nil
 }

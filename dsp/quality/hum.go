@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/floats"
+
+	"earshot/dsp/internal/num"
 )
 
 // Hum is what the mains put into a recording. The zero Hum is none.
@@ -33,7 +35,7 @@ func findHum(s *Spectrum) Hum {
 		}
 		if lines > most || lines == most && lines >= leastHarmonic && sum > highest {
 			most, highest = lines, sum
-			best = Hum{mains, decibel(power)}
+			best = Hum{mains, num.Decibel(power)}
 		}
 	}
 	return best
@@ -49,8 +51,7 @@ func (s *Spectrum) line(hz, apart float64) (rise, power float64) {
 		return 0, 0
 	}
 	beside := slices.Concat(s.Density[at-reach:at-lobe], s.Density[at+lobe+1:at+reach+1])
-	slices.Sort(beside)
-	floor := beside[len(beside)/2]
+	floor := num.Nth(beside, len(beside)/2)
 	peak := slices.Max(s.Density[at-1 : at+2])
-	return decibel(peak / floor), floats.Sum(s.Density[at-lobe:at+lobe+1]) * s.Step
+	return num.Decibel(peak / floor), floats.Sum(s.Density[at-lobe:at+lobe+1]) * s.Step
 }

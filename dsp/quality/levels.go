@@ -1,6 +1,10 @@
 package quality
 
-import "math"
+import (
+	"math"
+
+	"earshot/dsp/internal/num"
+)
 
 // Level is the mean density about a frequency: dB of (full scale)² a Hz.
 type Level struct{ Hz, Density float64 }
@@ -18,7 +22,7 @@ func (s *Spectrum) Levels(perOctave int) []Level {
 	for k := max(smeared, s.bin(lowest)); k < len(s.Density); {
 		end := max(k+1, min(len(s.Density), int(float64(k)*step+0.5)))
 		from, to := float64(k)*s.Step, float64(end-1)*s.Step
-		levels = append(levels, Level{math.Sqrt(from * to), decibel(math.Max(s.mean(from, to), leastDensity))})
+		levels = append(levels, Level{math.Sqrt(from * to), num.Decibel(math.Max(s.mean(from, to), leastDensity))})
 		k = end
 	}
 	return levels

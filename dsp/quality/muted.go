@@ -1,9 +1,8 @@
 package quality
 
 import (
-	"slices"
-
 	"earshot/dsp"
+	"earshot/dsp/internal/num"
 )
 
 // Muted is what is digitally silent in a clip that otherwise is not. Silence before the
@@ -36,7 +35,6 @@ func muted(h *dsp.Hearing) Muted {
 	if m.Gaps = len(lengths); m.Gaps == 0 {
 		return m
 	}
-	slices.Sort(lengths)
-	m.Gated = lengths[len(lengths)/2] > gatedLength || m.Time > gatedShare*h.Duration() || float64(m.Gaps) > gatedRate*h.Duration()
+	m.Gated = num.Nth(lengths, len(lengths)/2) > gatedLength || m.Time > gatedShare*h.Duration() || float64(m.Gaps) > gatedRate*h.Duration()
 	return m
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"earshot/dsp"
+	"earshot/dsp/internal/num"
 )
 
 const (
@@ -58,8 +59,7 @@ func likeMost(places []place) []int64 {
 	for i, p := range places {
 		levels[i] = p.level
 	}
-	slices.Sort(levels)
-	usual := levels[(len(levels)-1)/2] + unlikeRest
+	usual := num.Nth(levels, (len(levels)-1)/2) + unlikeRest
 	var at []int64
 	for _, p := range places {
 		if p.level <= usual {

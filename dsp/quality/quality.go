@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"earshot/dsp"
+	"earshot/dsp/internal/num"
 )
 
 // Quality is how a recording was made, as far as its sound shows. Levels are in dBFS,
@@ -55,7 +56,7 @@ func (q *Quality) takeNoise(h *dsp.Hearing, src dsp.Source) error {
 		mean.add(channelOf(frames, h.Channel, h.Channels))
 	}
 	if q.Noise = mean.spectrum(); q.Noise != nil {
-		q.Floor = decibel(q.Noise.power(LowestHeard, q.Bandwidth))
+		q.Floor = num.Decibel(q.Noise.power(LowestHeard, q.Bandwidth))
 		q.Hum = findHum(q.Noise)
 	}
 	return nil
@@ -96,6 +97,3 @@ func channelOf(frames []float64, channel, channels int) []float64 {
 	}
 	return x
 }
-
-// decibel is a power in dB; −Inf for none.
-func decibel(power float64) float64 { return 10 * math.Log10(power) }

@@ -44,7 +44,7 @@ func (a *averager) add(x []float64) {
 	if len(x) < a.segment {
 		return
 	}
-	floats.AddConst(-stat.Mean(x, nil), x)
+	centred(x)
 	if a.sum == nil {
 		a.window, a.sum = window.Hann(a.segment), make([]float64, a.segment/2+1)
 	}

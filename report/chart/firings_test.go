@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"earshot/dsp"
+	"earshot/dsp/describe"
 	"earshot/report"
 	"earshot/report/internal/golden"
 )
@@ -18,11 +18,11 @@ import (
 // clicks is a clip with a click at every opening and closing of a document, drawn in no
 // more columns than say what it is.
 func clicks(d report.Document) Look {
-	return func(clip int, from, to float64, columns int) ([]dsp.Column, error) {
+	return func(clip int, from, to float64, columns int) ([]describe.Column, error) {
 		n := min(columns, 24)
-		all := make([]dsp.Column, n)
+		all := make([]describe.Column, n)
 		for i := range all {
-			all[i] = dsp.Column{Min: -0.001, Max: 0.001, Level: -70}
+			all[i] = describe.Column{Min: -0.001, Max: 0.001, Level: -70}
 		}
 		for _, f := range d.Firings {
 			ends := []float64{f.Open}
@@ -31,7 +31,7 @@ func clicks(d report.Document) Look {
 			}
 			for _, at := range ends {
 				if k := int(float64(n) * (at - from) / (to - from)); f.Clip == clip && at >= from && k < n {
-					all[k] = dsp.Column{Min: -0.3, Max: 0.4, Level: -20}
+					all[k] = describe.Column{Min: -0.3, Max: 0.4, Level: -20}
 				}
 			}
 		}
@@ -282,7 +282,7 @@ func TestAScaleBarIsARoundTimeUpToAThirdOfAPanel(t *testing.T) {
 
 func TestNoiseAloneIsNoLoudFiring(t *testing.T) {
 	noise := -50.0
-	s := scaleOf([]Panel{{columns: []dsp.Column{{Min: -0.001, Max: 0.001, Level: -60}}, From: 0, To: 1, Open: 0.5, Close: math.Inf(1)}}, &noise)
+	s := scaleOf([]Panel{{columns: []describe.Column{{Min: -0.001, Max: 0.001, Level: -60}}, From: 0, To: 1, Open: 0.5, Close: math.Inf(1)}}, &noise)
 	if s.swing(math.Pow(10, noise/20)) > 0.1 || s.level(noise) > 0.1 {
 		t.Errorf("noise swings %g of the way to the edge, its level is %g", s.swing(math.Pow(10, noise/20)), s.level(noise))
 	}
@@ -290,7 +290,7 @@ func TestNoiseAloneIsNoLoudFiring(t *testing.T) {
 
 func TestALookThatFailsIsTold(t *testing.T) {
 	gone := errors.New("gone")
-	_, err := NewFirings(healthy(), func(int, float64, float64, int) ([]dsp.Column, error) { return nil, gone })
+	_, err := NewFirings(healthy(), func(int, float64, float64, int) ([]describe.Column, error) { return nil, gone })
 	if !errors.Is(err, gone) {
 		t.Errorf("error %v", err)
 	}

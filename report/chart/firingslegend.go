@@ -4,7 +4,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"earshot/dsp"
+	"earshot/dsp/describe"
 )
 
 func (p firingsPage) legendRows() [][]entry {
@@ -68,9 +68,9 @@ func drawSoundSample(waveform bool) func(draw.Canvas, vg.Point) {
 		if i >= 5 {
 			level = -6 * float64(i-4)
 		}
-		col := dsp.Column{Level: level}
+		col := describe.Column{Level: level}
 		if waveform {
-			col = dsp.Column{Level: -60, Min: -0.5 / float64(1+max(0, i-5)*2), Max: 1 / float64(1+max(0, i-5)*2)}
+			col = describe.Column{Level: -60, Min: -0.5 / float64(1+max(0, i-5)*2), Max: 1 / float64(1+max(0, i-5)*2)}
 			if i < 5 {
 				col.Min, col.Max = 0, 0
 			}

@@ -3,12 +3,12 @@ package chart
 import (
 	"math"
 
-	"earshot/dsp"
+	"earshot/dsp/describe"
 )
 
 // Look shows a stretch of a clip, between two times in s, in so many columns. It is
 // asked for what is drawn and nothing else.
-type Look func(clip int, from, to float64, columns int) ([]dsp.Column, error)
+type Look func(clip int, from, to float64, columns int) ([]describe.Column, error)
 
 // Panel is the sound of a stretch of a clip, with a firing marked in it. Times are in
 // s from the clip's start.
@@ -24,9 +24,9 @@ type Panel struct {
 	Doubtful bool // not counted in its speed's figures
 	Judged   bool // counted, at a speed with a verdict
 	Cut      bool // shows a part of the firing alone
-	columns  []dsp.Column
-	others   [][]dsp.Column // of the same end of other firings
-	lines    []string       // the notes below it
+	columns  []describe.Column
+	others   [][]describe.Column // of the same end of other firings
+	lines    []string            // the notes below it
 }
 
 // leaves tells whether the panel ends before the firing does.

@@ -8,6 +8,7 @@ import (
 	"math"
 
 	"earshot/dsp"
+	"earshot/dsp/describe"
 )
 
 // Clip is one clip, with what was heard in it. The zero Clip is empty.
@@ -62,11 +63,11 @@ func (c *Clip) Level(from, to, part float64) float64 {
 }
 
 // Foreground listens again to what stands out of the noise from one time to another.
-func (c *Clip) Foreground(ctx context.Context, from, to float64) (*dsp.Foreground, error) {
-	return c.h.Foreground(until{c.src, ctx}, c.h.Samples(from), c.h.Samples(to))
+func (c *Clip) Foreground(ctx context.Context, from, to float64) (*describe.Foreground, error) {
+	return describe.ListenToForeground(&c.h, until{c.src, ctx}, c.h.Samples(from), c.h.Samples(to))
 }
 
-// Strike is how a movement struck: dsp.Strike, its times in s.
+// Strike is how a movement struck: describe.Strike, its times in s.
 type Strike struct {
 	Level, AgainLevel  float64 // dBFS
 	Lead, After, Again float64 // s
@@ -75,7 +76,7 @@ type Strike struct {
 // Strike listens again to the movement whose onset is at a time, no further than a time
 // before and behind it.
 func (c *Clip) Strike(ctx context.Context, at, before, behind float64) (Strike, error) {
-	s, err := dsp.ListenToStrike(until{c.src, ctx}, c.h.Channel, c.h.Samples(at), c.h.Samples(before), c.h.Samples(behind))
+	s, err := describe.ListenToStrike(until{c.src, ctx}, c.h.Channel, c.h.Samples(at), c.h.Samples(before), c.h.Samples(behind))
 	return Strike{Level: s.Level, AgainLevel: s.AgainLevel, Lead: c.h.Seconds(s.Lead), After: c.h.Seconds(s.After), Again: c.h.Seconds(s.Again)}, err
 }
 

@@ -8,7 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
-	"earshot/dsp"
+	"earshot/dsp/describe"
 	"earshot/shutter"
 	"earshot/shutter/hear/recording"
 )
@@ -64,7 +64,7 @@ func listenBetween(ctx context.Context, clip *recording.Clip, f *shutter.Firing)
 // count fills in the beats a second, given the foreground that begins a time after
 // the opening, and returns in how many windows they were counted, or 0 where in
 // more than one of those that there are they were not.
-func count(b *shutter.Buzz, fg *dsp.Foreground, after float64) (windows int) {
+func count(b *shutter.Buzz, fg *describe.Foreground, after float64) (windows int) {
 	all, of := countAll(fg, after)
 	if len(all) == 0 {
 		return 0
@@ -83,7 +83,7 @@ func count(b *shutter.Buzz, fg *dsp.Foreground, after float64) (windows int) {
 
 // countAll counts the beats in windows half over each other, of which it returns how
 // many there are, and leaves out the counts that stray; nothing where most do.
-func countAll(fg *dsp.Foreground, after float64) (all []counted, windows int) {
+func countAll(fg *describe.Foreground, after float64) (all []counted, windows int) {
 	width := min(int(fg.Values(beatWindow)), len(fg.Over))
 	for first := 0; first+width <= len(fg.Over) && width > 0; first += max(1, width/2) {
 		windows++

@@ -3,7 +3,7 @@ package timing
 import (
 	"slices"
 
-	"earshot/dsp"
+	"earshot/dsp/describe"
 	"earshot/shutter"
 )
 
@@ -30,7 +30,7 @@ type run struct {
 
 // newRun smooths the foreground from value first to before value end, in which the
 // escapement beats so often a second; 0 where that is not known.
-func newRun(f *dsp.Foreground, first, end int, rate float64) run {
+func newRun(f *describe.Foreground, first, end int, rate float64) run {
 	const unknown = 60 // beats a second, the slowest
 	if rate == 0 {
 		rate = unknown
