@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"earshot/report/words"
 )
 
 // writeBuzz says how fast the escapement beats at each speed, and how that runs down
@@ -12,12 +14,12 @@ import (
 func (d Document) writeBuzz(b *bytes.Buffer) {
 	var at []string
 	for _, s := range d.Speeds {
-		if words := d.BeatWords(s); words != "" {
-			at = append(at, MarkWords(s.Marked)+" "+words)
+		if said := d.BeatWords(s); said != "" {
+			at = append(at, words.Mark(s.Marked)+" "+said)
 		}
 	}
 	if len(at) > 0 {
-		fmt.Fprintf(b, "Beats a second of the escapement in a firing: %s.\n", Printable(strings.Join(at, ", ")))
+		fmt.Fprintf(b, "Beats a second of the escapement in a firing: %s.\n", words.Printable(strings.Join(at, ", ")))
 	}
 }
 

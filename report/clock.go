@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"earshot/report/words"
 )
 
 // Clock is how far the clock of a recorder is off, told by a ticking clock.
@@ -35,7 +37,7 @@ func WriteClockJSON(w io.Writer, c Clock, version string) error {
 // WriteClock says for a person how far the clock is off, and what to do with that.
 func WriteClock(w io.Writer, c Clock) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "%s: %s timed, %d missed, %s\n", Printable(c.File), plural(c.Ticks, "tick"), c.Missed, plural(c.Others, "other sound"))
+	fmt.Fprintf(&b, "%s: %s timed, %d missed, %s\n", words.Printable(c.File), words.Plural(c.Ticks, "tick"), c.Missed, words.Plural(c.Others, "other sound"))
 	fmt.Fprintf(&b, "The recorder's clock is %s, 95 %% sure within %s ppm.\n", c.words(), ppmWords(c.U95))
 	fmt.Fprintf(&b, "  the ticks scatter by %.2f ms", c.Scatter*1000)
 	if math.Abs(c.Uneven) > 2*c.Scatter {

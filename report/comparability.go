@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -25,7 +26,7 @@ func comparability(before, after Document, sameSetUp bool) []string {
 	name2, number2 := after.Title()
 	add(name+number != name2+number2, "these are records of two lenses: %s before, %s after", name+number, name2+number2)
 	add(before.Lens.Shutter != after.Lens.Shutter, "they are told to be of two kinds of shutter, %s and %s", before.Lens.Shutter, after.Lens.Shutter)
-	add(after.Made.Before(before.Made), "the first record is the newer one: %s, and %s", Date(before.Made), Date(after.Made))
+	add(after.Made.Before(before.Made), "the first record is the newer one: %s, and %s", words.Date(before.Made), words.Date(after.Made))
 	add(sharesClip(before, after), "both judge the same recording")
 	add(before.Policy != after.Policy, "they were judged by different limits: policy %s before, %s after", before.Policy.words(), after.Policy.words())
 	add(before.Lens.Rested != after.Lens.Rested, "rest differs, and a shutter behaves better after exercise: %s before, %s after", restWords(before.Lens), restWords(after.Lens))
@@ -43,7 +44,7 @@ func comparability(before, after Document, sameSetUp bool) []string {
 }
 
 func (p Policy) words() string {
-	return fmt.Sprintf("%s (%s and %s)", p.Name, StopsWords(p.Good), StopsWords(p.Service))
+	return fmt.Sprintf("%s (%s and %s)", p.Name, words.Stops(p.Good), words.Stops(p.Service))
 }
 
 func restWords(l Lens) string {

@@ -6,11 +6,10 @@ import (
 	"io"
 	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -18,11 +17,11 @@ import (
 // speeds, and one sentence in sum.
 func WriteComparison(w io.Writer, c Comparison) error {
 	var b bytes.Buffer
-	fmt.Fprintln(&b, Printable(c.Heading()))
+	fmt.Fprintln(&b, words.Printable(c.Heading()))
 	if len(c.Speeds) > 0 {
 		fmt.Fprintf(&b, "\n%s\n", c.table())
 	}
-	fmt.Fprintf(&b, "\n%s.\n", Printable(c.Sum))
+	fmt.Fprintf(&b, "\n%s.\n", words.Printable(c.Sum))
 	writeList(&b, "Mind", c.Warnings)
 	_, err := b.WriteTo(w)
 	return err
@@ -34,14 +33,14 @@ func WriteComparisonJSON(w io.Writer, c Comparison) error { return Encode(w, c) 
 // Heading names the lens and the days of both sittings.
 func (c Comparison) Heading() string {
 	name, number := Document{Lens: c.After.Lens}.Title()
-	return fmt.Sprintf("%s: %s compared with %s", name+number, Date(c.After.Made), Date(c.Before.Made))
+	return fmt.Sprintf("%s: %s compared with %s", name+number, words.Date(c.After.Made), words.Date(c.Before.Made))
 }
 
 func (c Comparison) table() string {
 	rows := []table.Row{{"marked", "before", "after", "change", "95 % sure within", "spread", "verdict"}}
 	for _, p := range c.Speeds {
-		rows = append(rows, table.Row{Printable(MarkWords(p.Marked)), p.Before.words(), p.After.words(),
-			p.ChangeWords(), dash(p.U95, "±%.2f stop"), spreads(p), p.VerdictWords()})
+		rows = append(rows, table.Row{words.Printable(words.Mark(p.Marked)), p.Before.words(), p.After.words(),
+			p.ChangeWords(), words.Dash(p.U95, "±%.2f stop"), spreads(p), p.VerdictWords()})
 	}
 	return Columns(rows, "95 % sure within", "spread")
 }
@@ -70,7 +69,7 @@ func (p SpeedChange) ChangeWords() string {
 	case p.Change == nil:
 		return p.Why
 	case p.Real:
-		return fmt.Sprintf("%.1f %s %s", math.Abs(*p.Change), strings.Fields(stopsWords("", *p.Change))[0], pace(*p.Change))
+		return fmt.Sprintf("%.1f %s %s", math.Abs(*p.Change), strings.Fields(words.InStops("", *p.Change))[0], pace(*p.Change))
 	}
 	return "none shown"
 }
@@ -105,7 +104,7 @@ func spreads(p SpeedChange) string {
 		if f == nil {
 			return "-"
 		}
-		return dash(f.Spread, "%.2f")
+		return words.Dash(f.Spread, "%.2f")
 	}
 	return one(p.Before) + " → " + one(p.After)
 }
@@ -128,12 +127,6 @@ func (c Comparison) Findings() []string {
 		parts = append(parts, "neither record has a speed")
 	}
 	return parts
-}
-
-// sentence begins with a capital letter.
-func sentence(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(first)) + s[size:]
 }
 
 // shifted says which speeds are really faster (way −1) or slower (+1), and whether
@@ -170,9 +163,9 @@ func (c Comparison) shifted(way float64) string {
 func sizes(least, most float64) string {
 	low, high := fmt.Sprintf("%.1f", least), fmt.Sprintf("%.1f", most)
 	if low == high {
-		return stopsWords(high, most)
+		return words.InStops(high, most)
 	}
-	return low + " to " + stopsWords(high, most)
+	return low + " to " + words.InStops(high, most)
 }
 
 // those are the speeds for which is holds.

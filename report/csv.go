@@ -6,6 +6,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+
+	"earshot/report/words"
 )
 
 var columns = []string{
@@ -44,8 +46,8 @@ func (d Document) rows() [][]string {
 	for i, f := range d.Firings {
 		clip := d.Clips[f.Clip]
 		rows = append(rows, d.row([]string{
-			Cell(clip.File), strconv.Itoa(i + 1), markCell(f.Marked), number(f.Nominal), yes(f.Assumed), number(&f.Open), number(f.Close),
-			number(f.Duration), number(f.U), number(f.Deviation), yes(f.Judged), Cell(f.Reason), Cell(strings.Join(f.Symptoms, "; ")),
+			words.Cell(clip.File), strconv.Itoa(i + 1), markCell(f.Marked), words.Number(f.Nominal), yes(f.Assumed), words.Number(&f.Open), words.Number(f.Close),
+			words.Number(f.Duration), words.Number(f.U), words.Number(f.Deviation), yes(f.Judged), words.Cell(f.Reason), words.Cell(strings.Join(f.Symptoms, "; ")),
 		}, speedOf[i], clip.SHA256, f.Edge))
 	}
 	return append(rows, bare...)
@@ -53,33 +55,26 @@ func (d Document) rows() [][]string {
 
 // noFiring is the part of a row that tells of a firing, for a speed without one.
 func noFiring(s Speed) []string {
-	return []string{"", "", markCell(&s.Marked), number(&s.Nominal), yes(s.Assumed), "", "", "", "", "", "", Cell(s.Why), ""}
+	return []string{"", "", markCell(&s.Marked), words.Number(&s.Nominal), yes(s.Assumed), "", "", "", "", "", "", words.Cell(s.Why), ""}
 }
 
 // row is the row of a firing at a speed. Its clip's checksum and what it was timed by
 // are missing where there is no firing.
 func (d Document) row(firing []string, s Speed, sha256, edge string) []string {
-	row := append([]string{Cell(d.Lens.Name), Cell(d.Lens.Serial)}, firing...)
+	row := append([]string{words.Cell(d.Lens.Name), words.Cell(d.Lens.Serial)}, firing...)
 	n := ""
 	if s.Marked != "" {
 		n = strconv.Itoa(s.N)
 	}
-	row = append(row, n, number(s.Mean), number(s.Deviation), number(s.Median), number(s.SD), number(s.Spread), number(s.U95), verdictCell(s), d.Verdict.String())
-	return append(row, Cell(sha256), Cell(edge))
+	row = append(row, n, words.Number(s.Mean), words.Number(s.Deviation), words.Number(s.Median), words.Number(s.SD), words.Number(s.Spread), words.Number(s.U95), verdictCell(s), d.Verdict.String())
+	return append(row, words.Cell(sha256), words.Cell(edge))
 }
 
 func markCell(marked *string) string {
 	if marked == nil {
 		return ""
 	}
-	return Cell(MarkWords(*marked))
-}
-
-func number(x *float64) string {
-	if x == nil {
-		return ""
-	}
-	return strconv.FormatFloat(*x, 'f', -1, 64)
+	return words.Cell(words.Mark(*marked))
 }
 
 func verdictCell(s Speed) string {

@@ -6,22 +6,24 @@ import (
 	"io"
 	"math"
 	"strings"
+
+	"earshot/report/words"
 )
 
 // WriteExplanation writes for a person why there is a firing or none: what was weighed,
 // how it was timed and what became of it, and what was heard near it.
 func WriteExplanation(w io.Writer, x Explanation) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "%s.\n", Printable(x.Heading))
+	fmt.Fprintf(&b, "%s.\n", words.Printable(x.Heading))
 	if len(x.Candidates) > 0 {
 		b.WriteString("\nEvidence for (+) and against (−), as natural logarithms of odds; 3 is 20 to 1.\n")
 	}
 	for _, c := range x.Candidates {
 		fmt.Fprintf(&b, "\n%s\n", c.heading())
 		for _, e := range append(c.Evidence, c.Sum()...) {
-			fmt.Fprintf(&b, "  %6s  %s\n", e.Words(), Printable(e.What))
+			fmt.Fprintf(&b, "  %6s  %s\n", e.Words(), words.Printable(e.What))
 		}
-		fmt.Fprintf(&b, "  %s\n", Printable(Sentence(c.Why)))
+		fmt.Fprintf(&b, "  %s\n", words.Printable(words.Sentence(c.Why)))
 	}
 	separate(&b, x.Notes)
 	writeList(&b, "", x.Notes)
@@ -81,11 +83,3 @@ func (x Explanation) soundLines() []string {
 
 // SoundLetter is what the i-th of the sounds told of is called, in words and pictures.
 func SoundLetter(i int) string { return string(rune('a' + i)) }
-
-// Sentence is words as a sentence.
-func Sentence(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:] + "."
-}

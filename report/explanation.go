@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -86,7 +87,7 @@ func newCandidate(c shutter.Candidate) Candidate {
 func (d Document) placing(f Firing) string {
 	place := "placed at no speed"
 	if f.Marked != nil {
-		place = "placed at " + MarkWords(*f.Marked)
+		place = "placed at " + words.Mark(*f.Marked)
 	}
 	if f.Assumed {
 		place += ", the nearest mark, since none was told"

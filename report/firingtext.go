@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -18,7 +19,7 @@ func (d Document) CountWords() string {
 			counted++
 		}
 	}
-	all := plural(len(d.Firings), "firing")
+	all := words.Plural(len(d.Firings), "firing")
 	if d.ByHandWords() == "" {
 		all += " heard"
 	}
@@ -69,7 +70,7 @@ func (d Document) notCountedAlike(first, end int) string {
 	}
 	span := ""
 	if len(times) > 0 {
-		span = fmt.Sprintf(", %s to %s ms", Milliseconds(slices.Min(times)), Milliseconds(slices.Max(times)))
+		span = fmt.Sprintf(", %s to %s ms", words.Milliseconds(slices.Min(times)), words.Milliseconds(slices.Max(times)))
 	}
 	f, last := d.Firings[first], d.Firings[end-1]
 	return fmt.Sprintf("firings %d to %d from %.3f to %.3f s%s%s%s: %s", first+1, end, f.Open, last.Open, d.inClip(f), f.where(), span, f.Excuse())
@@ -84,7 +85,7 @@ func (d Document) inClip(f Firing) string {
 
 func (f Firing) at() string {
 	if f.Duration != nil && !f.StayedOpen() {
-		return fmt.Sprintf("%s, %s ms", f.where(), Milliseconds(*f.Duration))
+		return fmt.Sprintf("%s, %s ms", f.where(), words.Milliseconds(*f.Duration))
 	}
 	return f.where()
 }
@@ -92,7 +93,7 @@ func (f Firing) at() string {
 func (f Firing) where() string {
 	where := ", at no speed"
 	if f.Marked != nil {
-		where = ", at " + MarkWords(*f.Marked)
+		where = ", at " + words.Mark(*f.Marked)
 	}
 	if f.Assumed {
 		where += " (assumed)"

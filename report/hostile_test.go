@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // bare is a record that holds nothing; lists go in place of its own.
@@ -84,7 +85,7 @@ func TestJSONIsSafeOnATerminal(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := b.String()
-	if shown := report.Printable(strings.ReplaceAll(text, "\n", "")); shown != strings.ReplaceAll(text, "\n", "") {
+	if shown := words.Printable(strings.ReplaceAll(text, "\n", "")); shown != strings.ReplaceAll(text, "\n", "") {
 		t.Error("what is not printable stands in the JSON")
 	}
 	var back report.Document

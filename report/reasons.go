@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -96,7 +97,7 @@ func (d Document) gist(s Speed) string {
 	case s.Verdict == shutter.Steady && s.Deviation != nil && s.U95 != nil:
 		return "%s: " + shutter.DeviationText(*s.Deviation) + d.shortOfGood(s) + meter(*s.Deviation)
 	case s.Verdict == shutter.ServiceAdvised && len(s.Symptoms) == 0 && s.Deviation != nil:
-		return "%s: " + shutter.DeviationText(*s.Deviation) + ", beyond the limit of " + StopsWords(d.Policy.Service)
+		return "%s: " + shutter.DeviationText(*s.Deviation) + ", beyond the limit of " + words.Stops(d.Policy.Service)
 	}
 	return "%s: " + literal(s.Why)
 }
@@ -109,7 +110,7 @@ func (d Document) shortOfGood(s Speed) string {
 	case far > d.Policy.Good:
 		return ""
 	case far+*s.U95 > d.Policy.Good:
-		return ", too near the limit of " + StopsWords(d.Policy.Good) + " to call it good"
+		return ", too near the limit of " + words.Stops(d.Policy.Good) + " to call it good"
 	case s.N < good:
 		return ", by too few firings to call it good"
 	}

@@ -15,6 +15,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/internal/golden"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -206,7 +207,7 @@ func TestAssumedIsSaidOnEveryLineOfTheTable(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, s := range d.Speeds {
-		if !strings.Contains(b.String(), report.MarkWords(s.Marked)+" assumed") {
+		if !strings.Contains(b.String(), words.Mark(s.Marked)+" assumed") {
 			t.Errorf("%s is not marked as assumed in\n%s", s.Marked, b.String())
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -76,12 +77,12 @@ func (d Document) writeRest(b *bytes.Buffer) {
 	case d.Rest == nil || len(d.Firings) == 0:
 		return
 	case !ok:
-		writeList(b, "Which firing was the first after "+Printable(d.Lens.theRest()), []string{"several clips don't tell: record all speeds in one"})
+		writeList(b, "Which firing was the first after "+words.Printable(d.Lens.theRest()), []string{"several clips don't tell: record all speeds in one"})
 		return
 	}
 	f := d.Firings[n]
 	heading := fmt.Sprintf("F%s: firing %d%s", name[1:], n+1, f.at())
-	fmt.Fprintf(b, "%s%s.\n", Printable(heading), Printable(d.againstLater(f)))
+	fmt.Fprintf(b, "%s%s.\n", words.Printable(heading), words.Printable(d.againstLater(f)))
 	if d.Rest.Slower != nil {
 		fmt.Fprintf(b, "  %s.\n", d.restTells())
 	}
@@ -98,21 +99,19 @@ func (d Document) againstLater(f Firing) string {
 		return ", " + longer(*d.Rest.Slower) + "the later one there"
 	}
 	return fmt.Sprintf(", %sthe median of the %d later ones there, which differ by %s",
-		longer(*d.Rest.Slower), len(d.Rest.Later), plainStops(*d.Rest.Spread))
+		longer(*d.Rest.Slower), len(d.Rest.Later), words.PlainStops(*d.Rest.Spread))
 }
 
 // longer says how much longer a time is than another, in stops.
 func longer(stops float64) string {
 	switch {
-	case plainStops(math.Abs(stops)) == plainStops(0):
+	case words.PlainStops(math.Abs(stops)) == words.PlainStops(0):
 		return "as long as "
 	case stops < 0:
-		return plainStops(-stops) + " shorter than "
+		return words.PlainStops(-stops) + " shorter than "
 	}
-	return plainStops(stops) + " longer than "
+	return words.PlainStops(stops) + " longer than "
 }
-
-func plainStops(x float64) string { return stopsWords(fmt.Sprintf("%.2f", x), x) }
 
 // restTells says what that means: the rest tells where the first firing is slower by
 // more than firings at one speed may differ, and by more than these do.

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"earshot/report/words"
 )
 
 // WriteSound writes what was found about a clip's sound for a person: a line each,
@@ -12,13 +14,13 @@ import (
 // outside is made safe for a terminal. Warnings about the clip are left to the caller.
 func WriteSound(w io.Writer, c Clip, firings int) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "%s: %s, %.1f s, %s heard\n", Printable(c.File), Printable(c.Format), c.Duration, plural(firings, "firing"))
+	fmt.Fprintf(&b, "%s: %s, %.1f s, %s heard\n", words.Printable(c.File), words.Printable(c.Format), c.Duration, words.Plural(firings, "firing"))
 	for _, f := range c.Sound.Findings {
 		sign := "ok"
 		if f.Fault {
 			sign = "!!"
 		}
-		fmt.Fprintf(&b, "  %s  %-9s  %s\n", sign, f.Name, Printable(f.words()))
+		fmt.Fprintf(&b, "  %s  %-9s  %s\n", sign, f.Name, words.Printable(f.words()))
 	}
 	fmt.Fprintf(&b, "%s\n", c.Sound.Fitness())
 	if firings == 0 {
@@ -43,7 +45,7 @@ func (s Sound) Fitness() string {
 	case len(limits) > 0:
 		return fmt.Sprintf("Timing is limited by the recording: %s.", strings.Join(limits, ", "))
 	case len(faults) > 0:
-		return fmt.Sprintf("Fit to be timed; %s better recorded otherwise.", plural(len(faults), "thing"))
+		return fmt.Sprintf("Fit to be timed; %s better recorded otherwise.", words.Plural(len(faults), "thing"))
 	}
 	return "Fit to be timed."
 }

@@ -3,8 +3,8 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -84,7 +84,7 @@ func (f Finding) share() string {
 	if all == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" at %d of %s there", len(f.Firings), plural(all, "firing"))
+	return fmt.Sprintf(" at %d of %s there", len(f.Firings), words.Plural(all, "firing"))
 }
 
 // symptomLines says of each symptom where it shows, on which firings it rests and
@@ -94,7 +94,7 @@ func (d Document) symptomLines() []string {
 	for _, f := range d.Findings() {
 		line := f.Words()
 		if len(f.Firings) > 0 {
-			line += fmt.Sprintf(" (%s)", firingNumbers(f.Firings))
+			line += fmt.Sprintf(" (%s)", words.Firings(f.Firings))
 		}
 		if f.Cause != "" {
 			line += ": " + f.Cause
@@ -107,25 +107,4 @@ func (d Document) symptomLines() []string {
 		}
 	}
 	return lines
-}
-
-// firingNumbers names firings as a person counts them, from 1: "firings 1 to 5, 8".
-func firingNumbers(indices []int) string {
-	sorted := slices.Compact(slices.Sorted(slices.Values(indices)))
-	var parts []string
-	for len(sorted) > 0 {
-		n := 1
-		for n < len(sorted) && sorted[n] == sorted[0]+n {
-			n++
-		}
-		part := fmt.Sprint(sorted[0] + 1)
-		if n > 1 {
-			part += fmt.Sprintf(" to %d", sorted[0]+n)
-		}
-		parts, sorted = append(parts, part), sorted[n:]
-	}
-	if len(indices) == 1 {
-		return "firing " + parts[0]
-	}
-	return "firings " + strings.Join(parts, ", ")
 }

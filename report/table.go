@@ -7,6 +7,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -50,12 +51,12 @@ func plain() table.Style {
 }
 
 func (s Speed) row() table.Row {
-	marked := MarkWords(s.Marked)
+	marked := words.Mark(s.Marked)
 	if s.Assumed {
 		marked += " assumed"
 	}
 	c := s.Cells()
-	return table.Row{Printable(marked), c.Exact, c.Measured, c.Off, c.Sure, c.Spread, c.Firings, s.Verdict.String()}
+	return table.Row{words.Printable(marked), c.Exact, c.Measured, c.Off, c.Sure, c.Spread, c.Firings, s.Verdict.String()}
 }
 
 // Cells are the figures of a speed as a table shows them, "-" where there is none.
@@ -64,24 +65,17 @@ type Cells struct{ Exact, Measured, Off, Sure, Spread, Firings string }
 // Cells are the figures of the speed in words.
 func (s Speed) Cells() Cells {
 	c := Cells{
-		Exact: ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: dash(s.U95, "±%.2f stop"),
-		Spread: dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
+		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: words.Dash(s.U95, "±%.2f stop"),
+		Spread: words.Dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
 	}
 	switch {
 	case s.Mean != nil && s.Deviation != nil:
-		c.Measured, c.Off = Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
+		c.Measured, c.Off = words.Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
 	case s.Median != nil:
-		c.Measured, c.Off = "median "+Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
+		c.Measured, c.Off = "median "+words.Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
 	}
 	if s.N != len(s.Firings) {
 		c.Firings = fmt.Sprintf("%d of %d", s.N, len(s.Firings))
 	}
 	return c
-}
-
-func dash(x *float64, format string) string {
-	if x == nil {
-		return "-"
-	}
-	return fmt.Sprintf(format, *x)
 }

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -21,7 +22,7 @@ func WriteText(w io.Writer, d Document) error {
 	d.writeScatter(&b)
 	d.writeBuzz(&b)
 	d.writeRest(&b)
-	fmt.Fprintf(&b, "\n%s.\n", Printable(d.VerdictWords()))
+	fmt.Fprintf(&b, "\n%s.\n", words.Printable(d.VerdictWords()))
 	if steady := d.SteadyWords(); steady != "" {
 		writeList(&b, "", []string{steady})
 	}
@@ -37,29 +38,21 @@ func WriteText(w io.Writer, d Document) error {
 
 func (d Document) writeHead(b *bytes.Buffer) {
 	name, number := d.Title()
-	fmt.Fprintf(b, "%s. %s\n", Printable(name+number), Date(d.Made))
+	fmt.Fprintf(b, "%s. %s\n", words.Printable(name+number), words.Date(d.Made))
 	for _, c := range d.Clips {
-		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", Printable(c.File), Printable(c.Format), c.Duration, Printable(Short(c.SHA256)))
+		fmt.Fprintf(b, "%s: %s, %.1f s, sha256 %s\n", words.Printable(c.File), words.Printable(c.Format), c.Duration, words.Printable(words.Short(c.SHA256)))
 		if len(c.Sound.Limits()) > 0 {
-			fmt.Fprintf(b, "  %s earshot sound %s says how.\n", Printable(c.Sound.Fitness()), Printable(c.File))
+			fmt.Fprintf(b, "  %s earshot sound %s says how.\n", words.Printable(c.Sound.Fitness()), words.Printable(c.File))
 		}
 	}
 	for _, line := range d.ByHandLines() {
-		fmt.Fprintln(b, Printable(line))
+		fmt.Fprintln(b, words.Printable(line))
 	}
 	if label := d.Lens.Words(); label != "" {
-		fmt.Fprintln(b, Printable(label))
+		fmt.Fprintln(b, words.Printable(label))
 	}
 	fmt.Fprintf(b, "Policy %s: good within %s of the mark, service beyond %s.\n",
-		Printable(d.Policy.Name), StopsWords(d.Policy.Good), StopsWords(d.Policy.Service))
-}
-
-// Short is the beginning of a checksum, enough to tell clips apart by eye.
-func Short(sha256 string) string {
-	if len(sha256) > 12 {
-		return sha256[:12]
-	}
-	return sha256
+		words.Printable(d.Policy.Name), words.Stops(d.Policy.Good), words.Stops(d.Policy.Service))
 }
 
 // Words are what was told of the lens beside its name: "Rested 90d, 18 °C".
@@ -89,10 +82,10 @@ func (d Document) writeScatter(b *bytes.Buffer) {
 		var times []string
 		for _, i := range s.Firings {
 			if f := d.Firings[i]; f.Judged && f.Duration != nil {
-				times = append(times, Milliseconds(*f.Duration))
+				times = append(times, words.Milliseconds(*f.Duration))
 			}
 		}
-		fmt.Fprintf(b, "Single firings at %s: %s ms.\n", Printable(MarkWords(s.Marked)), strings.Join(times, ", "))
+		fmt.Fprintf(b, "Single firings at %s: %s ms.\n", words.Printable(words.Mark(s.Marked)), strings.Join(times, ", "))
 	}
 }
 
@@ -120,13 +113,6 @@ func writeList(b *bytes.Buffer, heading string, lines []string) {
 		fmt.Fprintf(b, "%s:\n", heading)
 	}
 	for _, l := range lines {
-		fmt.Fprintf(b, "  %s\n", Printable(l))
+		fmt.Fprintf(b, "  %s\n", words.Printable(l))
 	}
-}
-
-func plural(n int, noun string) string {
-	if n == 1 {
-		return fmt.Sprintf("%d %s", n, noun)
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/words"
 )
 
 func newChart(a app) *cobra.Command {
@@ -49,6 +49,6 @@ func (a app) chart(record, out string, format chart.Format) error {
 	if err := writeFile(out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(a.stdout, report.Printable(out))
+	_, err = fmt.Fprintln(a.stdout, words.Printable(out))
 	return err
 }

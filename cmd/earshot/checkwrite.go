@@ -8,6 +8,7 @@ import (
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/report/labels"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -47,7 +48,7 @@ func (a app) warn(d report.Document) {
 
 func (a app) warnOf(c report.Clip) {
 	for _, w := range c.Warnings {
-		fmt.Fprintf(a.stderr, "earshot: warning: %s: %s\n", report.Printable(c.File), report.Printable(w.Message))
+		fmt.Fprintf(a.stderr, "earshot: warning: %s: %s\n", words.Printable(c.File), words.Printable(w.Message))
 	}
 }
 

@@ -9,8 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
 	"earshot/report/drawer"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -84,7 +84,7 @@ func (a app) drawer(ctx context.Context, o drawerOptions) error {
 	defer unlock()
 	outcomes := a.checkLenses(ctx, o, found)
 	if ctx.Err() != nil {
-		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", finished(outcomes), len(outcomes), report.Printable(out))
+		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", finished(outcomes), len(outcomes), words.Printable(out))
 		return ctx.Err()
 	}
 	all := entries(outcomes)
@@ -109,7 +109,7 @@ func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
 	if err := s.WriteText(a.stdout); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(a.stdout, "To look at: %s\n", report.Printable(filepath.Join(out, "index.html")))
+	_, err := fmt.Fprintf(a.stdout, "To look at: %s\n", words.Printable(filepath.Join(out, "index.html")))
 	return err
 }
 
@@ -117,7 +117,7 @@ func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
 // exit status.
 func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 	for _, note := range s.Notes {
-		fmt.Fprintf(a.stderr, "earshot: warning: %s\n", report.Printable(note))
+		fmt.Fprintf(a.stderr, "earshot: warning: %s\n", words.Printable(note))
 	}
 	for _, e := range s.Entries {
 		if e.Record != nil {

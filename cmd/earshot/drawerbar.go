@@ -11,7 +11,7 @@ import (
 	"github.com/vbauerster/mpb/v8"
 	"github.com/vbauerster/mpb/v8/decor"
 
-	"earshot/report"
+	"earshot/report/words"
 )
 
 // progress shows how far work on many lenses has come. On anything but a terminal it
@@ -51,7 +51,7 @@ func timeLeft(begun time.Time) func(decor.Statistics) string {
 
 // begin says which lens is worked on now.
 func (p *progress) begin(lens string) {
-	lens = text.Pad(text.Snip(report.Printable(lens), nameWidth, "…"), nameWidth, ' ')
+	lens = text.Pad(text.Snip(words.Printable(lens), nameWidth, "…"), nameWidth, ' ')
 	p.lens.Store(&lens)
 }
 

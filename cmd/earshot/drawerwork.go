@@ -12,6 +12,7 @@ import (
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/report/drawer"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -42,7 +43,7 @@ func (a app) checkLenses(ctx context.Context, o drawerOptions, found foundDrawer
 		if o.verbose {
 			saying.Lock()
 			defer saying.Unlock()
-			fmt.Fprintf(a.stderr, "earshot: %s\n", report.Printable(out[i].words()))
+			fmt.Fprintf(a.stderr, "earshot: %s\n", words.Printable(out[i].words()))
 		}
 	})
 	return out

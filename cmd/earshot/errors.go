@@ -9,6 +9,7 @@ import (
 
 	"earshot/dsp/clip"
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // exitStatus ends the program with a code after all has been said.
@@ -23,6 +24,7 @@ type fault struct {
 }
 
 func (f fault) Error() string { return f.Message }
+
 func (f fault) Unwrap() error { return f.err }
 
 // failureOf is an error as a person and a program read it.
@@ -58,7 +60,7 @@ func (a app) complain(f report.Failure) {
 	default:
 		line += "; " + f.Hint
 	}
-	fmt.Fprintln(a.stderr, "earshot: "+report.Printable(strings.TrimSpace(line)))
+	fmt.Fprintln(a.stderr, "earshot: "+words.Printable(strings.TrimSpace(line)))
 }
 
 // fileFault is for a file that can't be read or written; the system's error names it

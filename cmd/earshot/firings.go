@@ -12,6 +12,7 @@ import (
 	"earshot/dsp/clip"
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/words"
 )
 
 // drawFirings draws every firing of d into files: the one named, and those beside it that
@@ -33,7 +34,7 @@ func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d 
 		}
 	}
 	if n := pictures.Pages(); n > 1 {
-		fmt.Fprintf(a.stderr, "earshot: the firings take %d pictures: %s to %s\n", n, report.Printable(o.firings), report.Printable(pageName(o.firings, n-1)))
+		fmt.Fprintf(a.stderr, "earshot: the firings take %d pictures: %s to %s\n", n, words.Printable(o.firings), words.Printable(pageName(o.firings, n-1)))
 	}
 	return nil
 }

@@ -109,7 +109,7 @@ func TestOfExamplesInHelpEveryOneParses(t *testing.T) {
 			t.Errorf("%s has no example", c.CommandPath())
 		}
 		for _, line := range strings.Split(c.Example, "\n") {
-			args := words(line)
+			args := argumentsOf(line)
 			found, rest, err := root.Find(args[1:])
 			if err != nil || args[0] != "earshot" {
 				t.Errorf("%s: %q is no command: %v", c.CommandPath(), line, err)
@@ -125,8 +125,8 @@ func TestOfExamplesInHelpEveryOneParses(t *testing.T) {
 	}
 }
 
-// words splits a command line at spaces outside double quotes.
-func words(line string) []string {
+// argumentsOf splits a command line at spaces outside double quotes.
+func argumentsOf(line string) []string {
 	quoted := false
 	fields := strings.FieldsFunc(line, func(r rune) bool {
 		if r == '"' {

@@ -12,6 +12,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/sheet"
+	"earshot/report/words"
 )
 
 const sheetLong = `sheet makes the one page that goes with a lens for sale from a record that check
@@ -77,7 +78,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 		return fault{report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err}
 	}
 	if o.listing {
-		_, err := fmt.Fprintln(a.stdout, report.Printable(s.Listing()))
+		_, err := fmt.Fprintln(a.stdout, words.Printable(s.Listing()))
 		return err
 	}
 	paths, err := a.clipsOf(o, d)
@@ -95,7 +96,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 	if err := writeFile(o.out, func(f *os.File) error { return writeSheet(f, s, o.out) }); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(a.stdout, report.Printable(o.out))
+	_, err = fmt.Fprintln(a.stdout, words.Printable(o.out))
 	return err
 }
 

@@ -9,6 +9,7 @@ import (
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/report/sheet"
+	"earshot/report/words"
 )
 
 // clipsOf finds the recordings of a record, by name beside it or as told, and holds them
@@ -38,7 +39,7 @@ func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
 			return nil, fault{report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, errOtherClip}
 		}
 		if !found {
-			fmt.Fprintf(a.stderr, "earshot: %s does not lie beside the record: the sheet shows no firings; name it with --clip\n", report.Printable(c.File))
+			fmt.Fprintf(a.stderr, "earshot: %s does not lie beside the record: the sheet shows no firings; name it with --clip\n", words.Printable(c.File))
 			return nil, nil
 		}
 		paths = append(paths, path)

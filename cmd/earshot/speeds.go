@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -74,7 +75,7 @@ func (a app) speedsText() error {
 			series = r.Series
 			fmt.Fprintf(w, "%s series\nmarked\texact\tat best 95 %% sure within\tat best judged\n", series)
 		}
-		fmt.Fprintf(w, "%s\t%s ms\t±%.3f stop\t%s\n", report.MarkWords(r.Marked), report.ExactMilliseconds(r.Nominal), r.U95, r.Verdict)
+		fmt.Fprintf(w, "%s\t%s ms\t±%.3f stop\t%s\n", words.Mark(r.Marked), words.ExactMilliseconds(r.Nominal), r.U95, r.Verdict)
 	}
 	return w.Flush()
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // Evidence is a picture of why there is a firing, or why there is none: the sound about
@@ -39,7 +40,7 @@ const (
 // whose error it returns, wrapped.
 func NewEvidence(d report.Document, x report.Explanation, look Look) (Evidence, error) {
 	v := Evidence{
-		Title: x.Heading, Date: report.Date(d.Made), Lines: x.Notes, sounds: x.Sounds,
+		Title: x.Heading, Date: words.Date(d.Made), Lines: x.Notes, sounds: x.Sounds,
 		Recordings: recordings(d),
 	}
 	if len(x.Candidates) > 0 {
@@ -63,7 +64,7 @@ func candidatePanel(d report.Document, x report.Explanation) Panel {
 	if len(x.Candidates) > 0 && x.Candidates[0].Close != nil {
 		c := x.Candidates[0]
 		p.Open, p.Close, p.Doubtful = c.Open, *c.Close, true
-		p.Number, p.Time = "? the likeliest pair of sounds", report.Milliseconds(*c.Close-c.Open)+" ms apart"
+		p.Number, p.Time = "? the likeliest pair of sounds", words.Milliseconds(*c.Close-c.Open)+" ms apart"
 	}
 	return p
 }

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // Heights on the picture of evidence, in points.
@@ -39,9 +40,9 @@ func (p evidencePage) words() (strong, plain []string) {
 		why, lines = lines[0], lines[1:]
 	}
 	const most = 4
-	strong = p.wrap(bold(p.style(9.5, ink)), wholeWidth, report.Sentence(why), most)
+	strong = p.wrap(bold(p.style(9.5, ink)), wholeWidth, words.Sentence(why), most)
 	for _, w := range lines {
-		plain = append(plain, p.wrap(p.style(9.5, ink), wholeWidth, report.Sentence(w), most)...)
+		plain = append(plain, p.wrap(p.style(9.5, ink), wholeWidth, words.Sentence(w), most)...)
 	}
 	return strong, plain
 }

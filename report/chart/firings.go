@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // Firings is a picture of every firing of a document, in strips by speed. Many firings
@@ -44,7 +45,7 @@ const (
 // each by look, whose error it returns, wrapped.
 func NewFirings(d report.Document, look Look) (Firings, error) {
 	name, number := d.Title()
-	f := Firings{Title: name, Number: number, Date: report.Date(d.Made), Counts: counts(d), Recordings: recordings(d), strips: strips(d)}
+	f := Firings{Title: name, Number: number, Date: words.Date(d.Made), Counts: counts(d), Recordings: recordings(d), strips: strips(d)}
 	for i := range f.strips {
 		s := &f.strips[i]
 		if err := s.look(d, look, panelWidth(s.columns())); err != nil {

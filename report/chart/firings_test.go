@@ -13,6 +13,7 @@ import (
 	"earshot/dsp"
 	"earshot/report"
 	"earshot/report/internal/golden"
+	"earshot/report/words"
 )
 
 // clicks is a clip with a click at every opening and closing of a document, drawn in no
@@ -82,7 +83,7 @@ func TestEveryFiringHasOnePanelUnderItsSpeed(t *testing.T) {
 	for i, firing := range d.Firings {
 		want := "At no speed"
 		if firing.Marked != nil {
-			want = report.MarkWords(*firing.Marked)
+			want = words.Mark(*firing.Marked)
 		}
 		if got := seen[firing.Open]; got != want {
 			t.Errorf("firing %d is under %q, want %q", i+1, got, want)

@@ -5,7 +5,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"earshot/report"
+	"earshot/report/words"
 )
 
 // The page is 800 × 560 px at 96 dpi; lengths are in points of 1/72 inch.
@@ -88,11 +88,11 @@ func (p page) nameLimits(x vg.Length, trY func(float64) vg.Length) {
 		p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: y + vg.Points(2)}, first)
 		p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: y + vg.Points(1)}, second)
 	}
-	two(trY(0), "good within", "±"+report.StopsWords(p.Good))
+	two(trY(0), "good within", "±"+words.Stops(p.Good))
 	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(12)}, "service beyond")
-	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(2)}, report.StopsWords(p.Service)+" slow")
+	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(2)}, words.Stops(p.Service)+" slow")
 	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) + vg.Points(1)}, "service beyond")
-	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) - vg.Points(9)}, report.StopsWords(p.Service)+" fast")
+	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) - vg.Points(9)}, words.Stops(p.Service)+" fast")
 }
 
 // nameDirections says at the left what up and down mean.

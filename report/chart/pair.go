@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // WriteComparison draws the means of two sittings side by side, an arrow from the one
@@ -26,11 +27,11 @@ func WriteComparison(w io.Writer, c report.Comparison, f Format) error {
 func NewComparison(c report.Comparison) Figure {
 	name, number := report.Document{Lens: c.After.Lens}.Title()
 	f := Figure{
-		Title: name, Number: number, Date: report.Date(c.Before.Made) + " and " + report.Date(c.After.Made),
-		Was: report.Date(c.Before.Made), Now: report.Date(c.After.Made),
+		Title: name, Number: number, Date: words.Date(c.Before.Made) + " and " + words.Date(c.After.Made),
+		Was: words.Date(c.Before.Made), Now: words.Date(c.After.Made),
 		Verdict:  fmt.Sprintf("Shutter: %s before, %s after", c.Before.Verdict, c.After.Verdict),
 		Findings: append(c.Findings(), c.Warnings...),
-		Footer:   []string{comparedBy(c), "Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested."},
+		Footer:   []string{comparedBy(c), words.NotTested},
 		Good:     c.After.Policy.Good, Service: c.After.Policy.Service,
 		Rows: []string{"before, stops", "after, stops", "change, stops", "verdict after"},
 	}
@@ -51,11 +52,11 @@ func comparedBy(c report.Comparison) string {
 }
 
 func newPair(p report.SpeedChange) Column {
-	c := Column{Marked: report.MarkWords(p.Marked), Changed: p.Real, Cells: []string{"-", "-", "-"}}
+	c := Column{Marked: words.Mark(p.Marked), Changed: p.Real, Cells: []string{"-", "-", "-"}}
 	c.Before, c.Cells[0] = meanFound(p.Before)
 	c.Mean, c.Cells[1] = meanFound(p.After)
 	if p.Change != nil {
-		c.Cells[2] = signed(*p.Change)
+		c.Cells[2] = words.Signed(*p.Change)
 	}
 	if p.After != nil {
 		c.Verdict = p.After.Verdict
@@ -71,7 +72,7 @@ func meanFound(f *report.Found) (*Mean, string) {
 	if f.U95 != nil {
 		m.U95 = *f.U95
 	}
-	return m, signed(m.Deviation)
+	return m, words.Signed(m.Deviation)
 }
 
 func (f Figure) paired() bool { return f.Was != "" }

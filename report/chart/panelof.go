@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"earshot/report"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -30,7 +31,7 @@ func newPanel(d report.Document, i int) Panel {
 	case f.StayedOpen():
 		p.Time, p.Doubtful = "stayed open", false
 	case f.Duration != nil:
-		p.Close, p.Time = f.Open+*f.Duration, report.Milliseconds(*f.Duration)+" ms"
+		p.Close, p.Time = f.Open+*f.Duration, words.Milliseconds(*f.Duration)+" ms"
 	}
 	if first, name, ok := d.FirstAfterRest(); ok && first == i {
 		p.Notes = append(p.Notes, name)

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // Strip is firings side by side, all to one scale of time and aligned at their
@@ -51,7 +52,7 @@ func strips(d report.Document) []Strip {
 			placed[i] = true
 		}
 		strip := newStrip(d, s.Firings)
-		strip.Title, strip.Detail = report.MarkWords(s.Marked), detail(d, s)
+		strip.Title, strip.Detail = words.Mark(s.Marked), detail(d, s)
 		all = append(all, strip)
 	}
 	for _, run := range unplaced(d, placed) {
@@ -63,21 +64,21 @@ func strips(d report.Document) []Strip {
 }
 
 func detail(d report.Document, s report.Speed) string {
-	words := "exact " + report.ExactMilliseconds(s.Nominal) + " ms"
+	said := "exact " + words.ExactMilliseconds(s.Nominal) + " ms"
 	switch {
 	case s.Mean != nil:
-		words += ", measured " + report.Milliseconds(*s.Mean) + " ms"
+		said += ", measured " + words.Milliseconds(*s.Mean) + " ms"
 	case s.Median != nil:
-		words += ", median " + report.Milliseconds(s.MedianTime()) + " ms"
+		said += ", median " + words.Milliseconds(s.MedianTime()) + " ms"
 	}
-	words += ": " + s.Verdict.String()
+	said += ": " + s.Verdict.String()
 	if beats := d.BeatWords(s); beats != "" {
-		words += "; beats a second " + beats
+		said += "; beats a second " + beats
 	}
 	if s.Assumed {
-		words = "assumed, not told; " + words
+		said = "assumed, not told; " + said
 	}
-	return words
+	return said
 }
 
 // unplaced are the firings at no speed, in runs of about the same duration.

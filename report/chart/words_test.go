@@ -12,6 +12,7 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // wordsOf is the text of a document's chart.
@@ -138,7 +139,7 @@ func TestAMedianIsSaidToBeOne(t *testing.T) {
 
 func TestStopsThatRoundToNoughtHaveNoSign(t *testing.T) {
 	for x, want := range map[float64]string{0.004: "0.00", -0.004: "0.00", 0: "0.00", 0.006: "+0.01", -0.006: "−0.01", -1.25: "−1.25"} {
-		if got := signed(x); got != want {
+		if got := words.Signed(x); got != want {
 			t.Errorf("signed(%v) = %q, want %q", x, got, want)
 		}
 	}

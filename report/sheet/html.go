@@ -8,8 +8,8 @@ import (
 	"html/template"
 	"io"
 
-	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/words"
 )
 
 //go:embed sheet.html
@@ -37,7 +37,7 @@ func WriteHTML(w io.Writer, s Sheet) error {
 	if err := pageTemplate.Execute(&b, content); err != nil {
 		return fmt.Errorf("writing the sheet: %w", err)
 	}
-	_, err := io.WriteString(w, report.Visible(b.String()))
+	_, err := io.WriteString(w, words.Visible(b.String()))
 	return err
 }
 

@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"earshot/report"
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -68,7 +69,7 @@ func (s Sheet) shown() (shown report.Speed) {
 
 // StripWords say what the strip shows.
 func (s Sheet) StripWords() string {
-	return fmt.Sprintf("The firings at %s as they were heard, opening ▼ and closing ▲ marked", report.MarkWords(s.shown().Marked))
+	return fmt.Sprintf("The firings at %s as they were heard, opening ▼ and closing ▲ marked", words.Mark(s.shown().Marked))
 }
 
 // Row is one speed of the table.
@@ -107,9 +108,9 @@ func findings(d report.Document) []string {
 func scope(d report.Document) string {
 	where := d.Scope()
 	if where == "" {
-		return "No speed could be judged. Recorded " + report.Date(d.Made)
+		return "No speed could be judged. Recorded " + words.Date(d.Made)
 	}
-	return fmt.Sprintf("Slow speeds %s, measured by sound on %s", where, report.Date(d.Made))
+	return fmt.Sprintf("Slow speeds %s, measured by sound on %s", where, words.Date(d.Made))
 }
 
 // plainly says what the verdict means.
@@ -133,7 +134,7 @@ func plainly(d report.Document) string {
 
 func newRow(s report.Speed) Row {
 	c := s.Cells()
-	return Row{Marked: report.MarkWords(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
+	return Row{Marked: words.Mark(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
 		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == shutter.ServiceAdvised}
 }
 
@@ -142,7 +143,7 @@ func meter(d report.Document) []string {
 	var lines []string
 	for _, s := range d.Speeds {
 		if s.Verdict == shutter.Steady && s.Mean != nil && s.Deviation != nil {
-			lines = append(lines, fmt.Sprintf("%s: true time %s ms; set a meter %s", report.MarkWords(s.Marked), report.Milliseconds(*s.Mean), shutter.MeterText(*s.Deviation)))
+			lines = append(lines, fmt.Sprintf("%s: true time %s ms; set a meter %s", words.Mark(s.Marked), words.Milliseconds(*s.Mean), shutter.MeterText(*s.Deviation)))
 		}
 	}
 	return lines
@@ -161,7 +162,7 @@ func (s Sheet) Listing() string {
 	}
 	return fmt.Sprintf("%s%s: the shutter was measured by sound on %s at %s, and the verdict is: %s. %s. "+
 		"Fast speeds, aperture, flash contacts and film transport were not tested; sound is not light (earshot %s, %s).",
-		s.Title, s.Number, report.Date(d.Made), where, s.Verdict, capital(findings), d.Tool.Version, clips(d))
+		s.Title, s.Number, words.Date(d.Made), where, s.Verdict, capital(findings), d.Tool.Version, clips(d))
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
@@ -169,7 +170,7 @@ func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func clips(d report.Document) string {
 	var names []string
 	for _, c := range d.Clips {
-		names = append(names, fmt.Sprintf("%s sha256 %s", c.File, report.Short(c.SHA256)))
+		names = append(names, fmt.Sprintf("%s sha256 %s", c.File, words.Short(c.SHA256)))
 	}
 	return strings.Join(names, ", ")
 }

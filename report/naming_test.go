@@ -1,34 +1,11 @@
 package report_test
 
 import (
-	"strings"
 	"testing"
 
 	"earshot/report"
 	"earshot/shutter"
 )
-
-func TestMillisecondsKeepFourDigits(t *testing.T) {
-	for _, c := range []struct {
-		s    float64
-		want string
-	}{{1.20981, "1210"}, {0.99996, "1000"}, {0.5212, "521.2"}, {0.06251, "62.51"}, {0.0078125, "7.812"}, {0.0099999, "10.00"}, {12, "12000"}} {
-		if got := report.Milliseconds(c.s); got != c.want {
-			t.Errorf("Milliseconds(%v) = %q, want %q", c.s, got, c.want)
-		}
-	}
-}
-
-func TestExactTimesKeepEveryDigit(t *testing.T) {
-	for _, c := range []struct {
-		s    float64
-		want string
-	}{{1, "1000"}, {1.0 / 16, "62.5"}, {1.0 / 256, "3.90625"}, {0.04, "40"}, {4, "4000"}} {
-		if got := report.ExactMilliseconds(c.s); got != c.want {
-			t.Errorf("ExactMilliseconds(%v) = %q, want %q", c.s, got, c.want)
-		}
-	}
-}
 
 func TestScopeNamesTheSpeedsJudged(t *testing.T) {
 	type speed struct {
@@ -58,26 +35,4 @@ func TestScopeNamesTheSpeedsJudged(t *testing.T) {
 			t.Errorf("%s: Scope() = %q, want %q", c.name, got, c.want)
 		}
 	}
-}
-
-func FuzzRead(f *testing.F) {
-	f.Add([]byte(`{"schema": "earshot/1"}`))
-	f.Add([]byte(edited(&testing.T{}, "x", "x")))
-	f.Fuzz(func(t *testing.T, b []byte) {
-		d, err := report.Read(strings.NewReader(string(b)))
-		if err != nil {
-			return
-		}
-		d.Headlines()
-		var text, table, again strings.Builder
-		if err := report.WriteText(&text, d); err != nil {
-			t.Error(err)
-		}
-		if err := report.WriteCSV(&table, d); err != nil {
-			t.Error(err)
-		}
-		if err := report.WriteJSON(&again, d); err != nil {
-			t.Error(err)
-		}
-	})
 }

@@ -1,4 +1,4 @@
-package report
+package words
 
 import (
 	"strconv"
@@ -46,4 +46,13 @@ func Cell(s string) string {
 		return "'" + s
 	}
 	return s
+}
+
+// Number is a figure as a cell of a spreadsheet, with a point and every digit; it is
+// empty where there is none.
+func Number(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return strconv.FormatFloat(*x, 'f', -1, 64)
 }
