@@ -1,6 +1,11 @@
 package report
 
-import "earshot/shutter"
+import (
+	"fmt"
+	"slices"
+
+	"earshot/shutter"
+)
 
 // Blades is how an opening or a closing sounded; Strength and Drawn are nil where
 // there were too few others to compare with.
@@ -55,4 +60,30 @@ func newResidual(r shutter.Residual) *Residual {
 		return nil
 	}
 	return &Residual{stops(r.Stops), seconds(r.Time), stops(r.U95)}
+}
+
+// BeatWords says how many beats a second the escapement made at a speed: "214", or "231
+// early and 198 late"; empty where none were counted.
+func (d Document) BeatWords(s Speed) string {
+	var rates, early, late []float64
+	for _, i := range s.Firings {
+		if z := d.Firings[i].Buzz; z.Rate != nil {
+			rates = append(rates, *z.Rate)
+			if z.Early != nil && z.Late != nil {
+				early, late = append(early, *z.Early), append(late, *z.Late)
+			}
+		}
+	}
+	switch {
+	case len(rates) == 0:
+		return ""
+	case 2*len(early) <= len(rates):
+		return fmt.Sprintf("%.0f", middle(rates))
+	}
+	return fmt.Sprintf("%.0f early and %.0f late", middle(early), middle(late))
+}
+
+// middle is the upper median of one value or more.
+func middle(x []float64) float64 {
+	return slices.Sorted(slices.Values(x))[len(x)/2]
 }

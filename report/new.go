@@ -30,7 +30,7 @@ func New(c shutter.Check, f Facts) Document {
 		Lens:     f.Lens,
 		Told:     shutter.FormatSteps(f.Told),
 		Policy:   newPolicy(c.Policy),
-		Clips:    each(f.Clips, newClip),
+		Clips:    each(f.Clips, Clip.Rounded),
 		Firings:  each(c.Firings, newFiring),
 		Speeds:   each(c.Speeds, newSpeed),
 		Line:     newLine(c.Line),
@@ -64,7 +64,8 @@ func newPolicy(p shutter.Policy) Policy {
 	}
 }
 
-func newClip(c Clip) Clip {
+// Rounded is the clip as a document holds it.
+func (c Clip) Rounded() Clip {
 	c.Duration = seconds(c.Duration)
 	c.Sound, c.ByHand = newSound(c.Sound), c.ByHand.rounded()
 	c.Warnings = each(c.Warnings, same)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/write"
 )
 
 func FuzzRead(f *testing.F) {
@@ -17,13 +18,13 @@ func FuzzRead(f *testing.F) {
 		}
 		d.Headlines()
 		var text, table, again strings.Builder
-		if err := report.WriteText(&text, d); err != nil {
+		if err := write.Text(&text, d); err != nil {
 			t.Error(err)
 		}
-		if err := report.WriteCSV(&table, d); err != nil {
+		if err := write.CSV(&table, d); err != nil {
 			t.Error(err)
 		}
-		if err := report.WriteJSON(&again, d); err != nil {
+		if err := write.JSON(&again, d); err != nil {
 			t.Error(err)
 		}
 	})

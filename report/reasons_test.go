@@ -9,6 +9,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"earshot/report"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -28,7 +30,7 @@ func judged(assumed bool, deviations map[string][]float64) shutter.Check {
 		run := shutter.Run{Mark: m, Assumed: assumed}
 		for _, x := range deviations[m.Label] {
 			run.Firings = append(run.Firings, len(firings))
-			f := firing(0, at, m.Nominal*math.Exp2(x), m).Firing
+			f := sample.Firing(0, at, m.Nominal*math.Exp2(x), m).Firing
 			firings, at = append(firings, f), at+20
 		}
 		if len(run.Firings) > 0 {
@@ -41,7 +43,7 @@ func judged(assumed bool, deviations map[string][]float64) shutter.Check {
 func textOf(t *testing.T, d report.Document) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := report.WriteText(&b, d); err != nil {
+	if err := write.Text(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()

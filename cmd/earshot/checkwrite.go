@@ -9,12 +9,13 @@ import (
 	"earshot/report/chart"
 	"earshot/report/labels"
 	"earshot/report/words"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
 func (o checkOptions) writeFiles(d report.Document) error {
 	if o.record != "" {
-		if err := writeFile(o.record, func(f *os.File) error { return report.WriteJSON(f, d) }); err != nil {
+		if err := writeFile(o.record, func(f *os.File) error { return write.JSON(f, d) }); err != nil {
 			return err
 		}
 	}
@@ -32,11 +33,11 @@ func (o checkOptions) writeFiles(d report.Document) error {
 func (o checkOptions) print(w io.Writer, d report.Document) error {
 	switch {
 	case o.json:
-		return report.WriteJSON(w, d)
+		return write.JSON(w, d)
 	case o.csv:
-		return report.WriteCSV(w, d)
+		return write.CSV(w, d)
 	}
-	return report.WriteText(w, d)
+	return write.Text(w, d)
 }
 
 // warn says what is doubtful about the clips.

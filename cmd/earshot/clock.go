@@ -10,6 +10,7 @@ import (
 	"earshot/dsp"
 	"earshot/dsp/clock"
 	"earshot/report"
+	"earshot/report/write"
 )
 
 const clockLong = `clock finds how far the clock of a recorder is off, from a recording of a clock that
@@ -42,9 +43,9 @@ func newClock(a app) *cobra.Command {
 		case err != nil:
 			return err
 		case asJSON:
-			return report.WriteClockJSON(a.stdout, found, version)
+			return write.ClockJSON(a.stdout, found, version)
 		}
-		return report.WriteClock(a.stdout, found)
+		return write.Clock(a.stdout, found)
 	}
 	return c
 }

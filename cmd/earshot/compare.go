@@ -8,6 +8,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/write"
 )
 
 const compareLong = `compare says what changed between two records of one shutter, before and after
@@ -75,7 +76,7 @@ func (a app) compare(o compareOptions) error {
 		}
 	}
 	if o.json {
-		return report.WriteComparisonJSON(a.stdout, c)
+		return write.ComparisonJSON(a.stdout, c)
 	}
-	return report.WriteComparison(a.stdout, c)
+	return write.Comparison(a.stdout, c)
 }

@@ -13,6 +13,7 @@ import (
 	"earshot/report/chart"
 	"earshot/report/drawer"
 	"earshot/report/words"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -124,7 +125,7 @@ type lensFile struct {
 func (l foundLens) files() []lensFile {
 	return []lensFile{
 		{drawer.File{Kind: "chart", Name: l.stem + ".png"}, drawPNG},
-		{drawer.File{Kind: "record", Name: l.stem + ".json"}, report.WriteJSON},
+		{drawer.File{Kind: "record", Name: l.stem + ".json"}, write.JSON},
 	}
 }
 

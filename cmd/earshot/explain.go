@@ -11,6 +11,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -88,9 +89,9 @@ func (a app) tell(ctx context.Context, o checkOptions, all []heard, d report.Doc
 		}
 	}
 	if o.json {
-		return report.WriteExplanationJSON(a.stdout, x, version)
+		return write.ExplanationJSON(a.stdout, x, version)
 	}
-	return report.WriteExplanation(a.stdout, x)
+	return write.Explanation(a.stdout, x)
 }
 
 // explanation explains what was asked about.

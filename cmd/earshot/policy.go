@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
+	"earshot/report/settings"
 	"earshot/shutter"
 )
 
@@ -47,7 +47,7 @@ func policyOf(name string) (shutter.Policy, error) {
 		return p, unreadable(name, "the policy cannot be read", err)
 	}
 	defer r.Close()
-	p, err = report.ReadPolicy(r, strings.TrimSuffix(filepath.Base(name), ".toml"))
+	p, err = settings.ReadPolicy(r, strings.TrimSuffix(filepath.Base(name), ".toml"))
 	if err != nil {
 		return p, refused("bad-policy", name, err, "see docs/judging.md for what a policy holds")
 	}

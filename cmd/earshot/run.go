@@ -12,7 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
+	"earshot/report/write"
 )
 
 // version is set by the build: -ldflags "-X main.version=v1.2.3".
@@ -109,7 +109,7 @@ func (a app) conclude(err error, json bool) int {
 	}
 	f := failureOf(err)
 	if json {
-		report.WriteFailure(a.stdout, f)
+		write.Failure(a.stdout, f)
 	}
 	a.complain(f)
 	switch {

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
+	"earshot/report/settings"
 	"earshot/report/sheet"
 	"earshot/report/words"
 )
@@ -114,7 +115,7 @@ func readObserved(path string) ([]report.Observation, string, error) {
 		return nil, "", unreadable(path, "what was seen cannot be read", err)
 	}
 	defer f.Close()
-	seen, by, err := sheet.ReadObserved(f)
+	seen, by, err := settings.ReadObserved(f)
 	if err != nil {
 		return nil, "", refused("bad-observations", path, err, "see earshot sheet --help for what it holds")
 	}

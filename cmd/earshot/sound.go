@@ -8,6 +8,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -68,9 +69,9 @@ func (a app) sound(ctx context.Context, o soundOptions) error {
 	h.facts.Warnings = slices.DeleteFunc(h.facts.Warnings, saidByFindings)
 	a.warnOf(h.facts)
 	if o.json {
-		return report.WriteSoundJSON(a.stdout, h.facts, version)
+		return write.SoundJSON(a.stdout, h.facts, version)
 	}
-	return report.WriteSound(a.stdout, h.facts, len(h.Firings))
+	return write.Sound(a.stdout, h.facts, len(h.Firings))
 }
 
 // saidByFindings tells whether a warning is what a finding says too.

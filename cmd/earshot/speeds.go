@@ -8,6 +8,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/words"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -61,7 +62,7 @@ func flawless(m shutter.Mark) shutter.Speed {
 }
 
 func (a app) speedsJSON() error {
-	return report.Encode(a.stdout, struct {
+	return write.Encode(a.stdout, struct {
 		Schema string  `json:"schema"`
 		Speeds []reach `json:"speeds"`
 	}{report.Schema, reaches()})

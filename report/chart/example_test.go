@@ -11,7 +11,7 @@ import (
 
 // The chart of a record: what it shows, worked out apart from any paper, and the picture.
 func Example() {
-	f, err := os.Open("../testdata/sitting.json")
+	f, err := os.Open("../write/testdata/sitting.json")
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -8,8 +8,8 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
-	"earshot/report"
 	"earshot/report/words"
+	"earshot/report/write"
 )
 
 // foundWidth is how many columns of the terminal what was found may take.
@@ -23,7 +23,7 @@ func (s Summary) WriteText(w io.Writer) error {
 		rows = append(rows, e.row())
 	}
 	_, err := fmt.Fprintf(w, "Drawer %s: %s. %s\n\n%s\n\n%s.\n", words.Printable(s.Name), words.Plural(len(s.Entries), "lens"), words.Date(s.Made),
-		report.Columns(rows), s.Counts())
+		write.Columns(rows), s.Counts())
 	return err
 }
 

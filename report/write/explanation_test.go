@@ -1,4 +1,4 @@
-package report
+package write
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"earshot/report"
 	"earshot/shutter"
 )
 
@@ -19,13 +20,13 @@ func explanation() shutter.Explanation {
 	}
 }
 
-func documentOf(file string) Document {
-	return Document{Clips: []Clip{{File: file}}, Firings: []Firing{{Open: 3.80051, Reason: "the clip ends before it closes"}}}
+func documentOf(file string) report.Document {
+	return report.Document{Clips: []report.Clip{{File: file}}, Firings: []report.Firing{{Open: 3.80051, Reason: "the clip ends before it closes"}}}
 }
 
 func TestAnExplanationIsWords(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteExplanation(&b, ExplainFiring(documentOf("corvane.wav"), 0, explanation())); err != nil {
+	if err := Explanation(&b, report.ExplainFiring(documentOf("corvane.wav"), 0, explanation())); err != nil {
 		t.Fatal(err)
 	}
 	want := strings.TrimLeft(`
@@ -53,7 +54,7 @@ Sounds near it:
 
 func TestAnExplanationOfAHostileFileIsSafeOnATerminal(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteExplanation(&b, ExplainTime(documentOf("\x1b]0;x\a.wav"), 0, shutter.Explanation{At: 1})); err != nil || strings.ContainsAny(b.String(), "\x1b\a") {
+	if err := Explanation(&b, report.ExplainTime(documentOf("\x1b]0;x\a.wav"), 0, shutter.Explanation{At: 1})); err != nil || strings.ContainsAny(b.String(), "\x1b\a") {
 		t.Errorf("%v, %q", err, b.String())
 	}
 }
@@ -61,7 +62,7 @@ func TestAnExplanationOfAHostileFileIsSafeOnATerminal(t *testing.T) {
 func TestAnExplanationHasNoNullListsAndNoInfinity(t *testing.T) {
 	for _, e := range []shutter.Explanation{{}, explanation()} {
 		var b bytes.Buffer
-		if err := WriteExplanationJSON(&b, ExplainTime(documentOf("a.wav"), 0, e), "v1"); err != nil {
+		if err := ExplanationJSON(&b, report.ExplainTime(documentOf("a.wav"), 0, e), "v1"); err != nil {
 			t.Fatal(err)
 		}
 		var got struct {

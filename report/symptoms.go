@@ -86,25 +86,3 @@ func (f Finding) share() string {
 	}
 	return fmt.Sprintf(" at %d of %s there", len(f.Firings), words.Plural(all, "firing"))
 }
-
-// symptomLines says of each symptom where it shows, on which firings it rests and
-// what usually causes it, and why where the verdict's own reasons do not say it.
-func (d Document) symptomLines() []string {
-	var lines []string
-	for _, f := range d.Findings() {
-		line := f.Words()
-		if len(f.Firings) > 0 {
-			line += fmt.Sprintf(" (%s)", words.Firings(f.Firings))
-		}
-		if f.Cause != "" {
-			line += ": " + f.Cause
-		}
-		lines = append(lines, line)
-		for _, why := range f.Whys {
-			if !slices.Contains(d.Why, why) {
-				lines = append(lines, "  "+why)
-			}
-		}
-	}
-	return lines
-}

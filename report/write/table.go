@@ -1,23 +1,22 @@
-package report
+package write
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
+	"earshot/report"
 	"earshot/report/words"
-	"earshot/shutter"
 )
 
 var headings = table.Row{"marked", "exact", "measured", "off the mark", "95 % sure within", "spread", "firings", "verdict"}
 
-// table sets the speeds in columns.
-func (d Document) table() string {
+// speedTable sets the speeds in columns.
+func speedTable(d report.Document) string {
 	rows := []table.Row{headings}
 	for _, s := range d.Speeds {
-		rows = append(rows, s.row())
+		rows = append(rows, speedRow(s))
 	}
 	return Columns(rows, "exact", "measured", "95 % sure within", "spread", "firings")
 }
@@ -50,32 +49,11 @@ func plain() table.Style {
 	}
 }
 
-func (s Speed) row() table.Row {
+func speedRow(s report.Speed) table.Row {
 	marked := words.Mark(s.Marked)
 	if s.Assumed {
 		marked += " assumed"
 	}
 	c := s.Cells()
 	return table.Row{words.Printable(marked), c.Exact, c.Measured, c.Off, c.Sure, c.Spread, c.Firings, s.Verdict.String()}
-}
-
-// Cells are the figures of a speed as a table shows them, "-" where there is none.
-type Cells struct{ Exact, Measured, Off, Sure, Spread, Firings string }
-
-// Cells are the figures of the speed in words.
-func (s Speed) Cells() Cells {
-	c := Cells{
-		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: words.Dash(s.U95, "±%.2f stop"),
-		Spread: words.Dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
-	}
-	switch {
-	case s.Mean != nil && s.Deviation != nil:
-		c.Measured, c.Off = words.Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
-	case s.Median != nil:
-		c.Measured, c.Off = "median "+words.Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
-	}
-	if s.N != len(s.Firings) {
-		c.Firings = fmt.Sprintf("%d of %d", s.N, len(s.Firings))
-	}
-	return c
 }

@@ -1,4 +1,4 @@
-package report
+package settings
 
 import (
 	"errors"
@@ -11,8 +11,8 @@ import (
 	"earshot/shutter"
 )
 
-// ErrPolicyFile is for a policy file that can't be taken.
-var ErrPolicyFile = errors.New("not a policy")
+// ErrPolicy is for a policy file that can't be taken.
+var ErrPolicy = errors.New("not a policy")
 
 // policyFile is a policy as a house writes it down. What is not written keeps the
 // value of the built-in policy it is like.
@@ -33,10 +33,10 @@ type policyFile struct {
 // it does not say. A key that is not known is refused with its line, since a misspelt
 // limit would be passed over in silence. Errors wrap [ErrPolicyFile] or the reader's own.
 func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
-	text, err := ReadTOML(r)
+	text, err := readTOML(r)
 	switch {
 	case errors.Is(err, ErrTOML):
-		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
+		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicy, err)
 	case err != nil:
 		return shutter.Policy{}, err
 	}
@@ -49,7 +49,7 @@ func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
 	base := shutter.Standard
 	if like.Like != "" {
 		if base, err = shutter.PolicyNamed(like.Like); err != nil {
-			return shutter.Policy{}, fmt.Errorf("%w: line %d: like: %w", ErrPolicyFile, lineOf(text, "like"), err)
+			return shutter.Policy{}, fmt.Errorf("%w: line %d: like: %w", ErrPolicy, lineOf(text, "like"), err)
 		}
 	}
 	f := policyFile{name, "", "", base.Good, base.Service, base.SpreadGood, base.SpreadService, base.ClockPPM, base.ClockError, base.EdgeMS}
@@ -59,12 +59,12 @@ func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
 		key := unknown[0].String()
-		return shutter.Policy{}, fmt.Errorf("%w: line %d: no limit is called %q; known are name, house, like, good_stops, service_stops, spread_good_stops, spread_service_stops, clock_ppm, clock_error_ppm, edge_ms", ErrPolicyFile, lineOf(text, unknown[0][0]), key)
+		return shutter.Policy{}, fmt.Errorf("%w: line %d: no limit is called %q; known are name, house, like, good_stops, service_stops, spread_good_stops, spread_service_stops, clock_ppm, clock_error_ppm, edge_ms", ErrPolicy, lineOf(text, unknown[0][0]), key)
 	}
 	p := shutter.Policy{Name: f.Name, House: f.House, Good: f.Good, Service: f.Service, SpreadGood: f.SpreadGood, SpreadService: f.SpreadService,
 		ClockPPM: f.Clock, ClockError: f.ClockError, EdgeMS: f.Edge}
 	if err := p.Check(); err != nil {
-		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicyFile, err)
+		return shutter.Policy{}, fmt.Errorf("%w: %w", ErrPolicy, err)
 	}
 	return p, nil
 }
@@ -72,9 +72,9 @@ func ReadPolicy(r io.Reader, name string) (shutter.Policy, error) {
 func policyFault(err error) error {
 	var at toml.ParseError
 	if errors.As(err, &at) {
-		return fmt.Errorf("%w: line %d: %s", ErrPolicyFile, at.Position.Line, at.Message)
+		return fmt.Errorf("%w: line %d: %s", ErrPolicy, at.Position.Line, at.Message)
 	}
-	return fmt.Errorf("%w: %s", ErrPolicyFile, strings.TrimPrefix(err.Error(), "toml: "))
+	return fmt.Errorf("%w: %s", ErrPolicy, strings.TrimPrefix(err.Error(), "toml: "))
 }
 
 // lineOf is the first line that begins with a key, or with a table of that name.

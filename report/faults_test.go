@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 )
 
 // wellRecorded is a clip with which no fault is found.
@@ -53,7 +55,7 @@ func TestEachFaultOfARecordingIsFoundByItself(t *testing.T) {
 			t.Errorf("%s: found %q, want %q", name, got, c.found)
 		}
 		var b bytes.Buffer
-		if err := report.WriteSound(&b, clip.WithFindings(), 3); err != nil || !strings.Contains(b.String(), c.says) {
+		if err := write.Sound(&b, clip.WithFindings(), 3); err != nil || !strings.Contains(b.String(), c.says) {
 			t.Errorf("%s: %q is not said in\n%s%v", name, c.says, &b, err)
 		}
 	}
@@ -89,13 +91,13 @@ func TestTheNameOfAClipIsMadeSafeForTheTerminal(t *testing.T) {
 	c := wellRecorded()
 	c.File = "a\x1b[31m.wav"
 	var b bytes.Buffer
-	if err := report.WriteSound(&b, c.WithFindings(), 0); err != nil || strings.Contains(b.String(), "\x1b") {
+	if err := write.Sound(&b, c.WithFindings(), 0); err != nil || strings.Contains(b.String(), "\x1b") {
 		t.Errorf("%q, %v", &b, err)
 	}
 }
 
 func TestTheTableSaysWhereARecordingLimitsTiming(t *testing.T) {
-	d := document()
+	d := sample.Document()
 	for _, c := range []struct {
 		finding report.SoundFinding
 		says    bool
@@ -105,7 +107,7 @@ func TestTheTableSaysWhereARecordingLimitsTiming(t *testing.T) {
 	} {
 		d.Clips[0].Sound.Findings = []report.SoundFinding{c.finding}
 		var b bytes.Buffer
-		if err := report.WriteText(&b, d); err != nil {
+		if err := write.Text(&b, d); err != nil {
 			t.Fatal(err)
 		}
 		if says := strings.Contains(b.String(), "Timing is limited by the recording: "+c.finding.Name+". earshot sound corvane-slow.wav says how."); says != c.says {

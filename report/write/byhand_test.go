@@ -1,4 +1,4 @@
-package report_test
+package write_test
 
 import (
 	"bytes"
@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -22,13 +24,13 @@ func TestTheTableSaysWhichTimesWereSetByHand(t *testing.T) {
 		{"two left out", shutter.Corrected{AsHeard: 8, LeftOut: []shutter.Firing{{Open: 12.3456}, {Open: 40}}}, nil,
 			[]string{"Times set by hand in hand.txt, sha256 abababababab: 2 left out, 8 as heard", "Heard and left out by hand: at 12.346, 40.000 s"}},
 	} {
-		d := document()
+		d := sample.Document()
 		d.Clips[0].ByHand = report.NewByHand("hand.txt", sum, c.by)
 		for _, i := range c.set {
 			d.Firings[i].Edge = string(shutter.EdgeHand)
 		}
 		var b bytes.Buffer
-		if err := report.WriteText(&b, d); err != nil {
+		if err := write.Text(&b, d); err != nil {
 			t.Fatal(err)
 		}
 		for _, line := range c.want {

@@ -1,4 +1,4 @@
-package report_test
+package write_test
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/write"
 )
 
 func TestAClockIsToldInWordsAndAsCheckTakesIt(t *testing.T) {
@@ -21,7 +22,7 @@ func TestAClockIsToldInWordsAndAsCheckTakesIt(t *testing.T) {
 		"right as far as it is printed": {report.Clock{Error: -0.04, U95: 1.21}, []string{"clock is right, 95 % sure within 1.2 ppm", "±1.3\n"}},
 	} {
 		var b bytes.Buffer
-		if err := report.WriteClock(&b, c.clock); err != nil {
+		if err := write.Clock(&b, c.clock); err != nil {
 			t.Fatal(err)
 		}
 		for _, want := range c.want {
@@ -37,7 +38,7 @@ func TestAClockIsToldInWordsAndAsCheckTakesIt(t *testing.T) {
 
 func TestAClockAsJSONIsInPPMAndSeconds(t *testing.T) {
 	var b bytes.Buffer
-	if err := report.WriteClockJSON(&b, report.Clock{File: "quartz.wav", Every: 1, Error: 23.4412345, U95: 0.41, Scatter: 0.00012345678}, "v1"); err != nil {
+	if err := write.ClockJSON(&b, report.Clock{File: "quartz.wav", Every: 1, Error: 23.4412345, U95: 0.41, Scatter: 0.00012345678}, "v1"); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {

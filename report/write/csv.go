@@ -1,4 +1,4 @@
-package report
+package write
 
 import (
 	"encoding/csv"
@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"earshot/report"
 	"earshot/report/words"
 )
 
@@ -16,36 +17,36 @@ var columns = []string{
 	"speed_sd_stops", "speed_spread_stops", "speed_u95_stops", "speed_verdict", "shutter_verdict", "sha256", "timed_by",
 }
 
-// WriteCSV writes one row a firing, under a row of headings, so that no firing is
+// CSV writes one row a firing, under a row of headings, so that no firing is
 // hidden behind a mean; the figures of its speed stand on each of its rows. Where a
 // speed was told and no firing lies at it, a row without a firing says so. What is
 // null in the document is an empty cell. Firings are numbered from 1, as in the text. Marks carry their unit ("1/30 s"), since a
 // spreadsheet takes a bare 1/30 for a date, and text that looks like a formula has
 // an apostrophe before it.
-func WriteCSV(w io.Writer, d Document) error {
+func CSV(w io.Writer, d report.Document) error {
 	c := csv.NewWriter(w)
-	rows := append([][]string{columns}, d.rows()...)
+	rows := append([][]string{columns}, csvRows(d)...)
 	if err := c.WriteAll(rows); err != nil {
 		return fmt.Errorf("writing CSV: %w", err)
 	}
 	return nil
 }
 
-func (d Document) rows() [][]string {
-	speedOf := make(map[int]Speed)
+func csvRows(d report.Document) [][]string {
+	speedOf := make(map[int]report.Speed)
 	var bare [][]string
 	for _, s := range d.Speeds {
 		for _, i := range s.Firings {
 			speedOf[i] = s
 		}
 		if len(s.Firings) == 0 {
-			bare = append(bare, d.row(noFiring(s), s, "", ""))
+			bare = append(bare, csvRow(d, noFiring(s), s, "", ""))
 		}
 	}
 	var rows [][]string
 	for i, f := range d.Firings {
 		clip := d.Clips[f.Clip]
-		rows = append(rows, d.row([]string{
+		rows = append(rows, csvRow(d, []string{
 			words.Cell(clip.File), strconv.Itoa(i + 1), markCell(f.Marked), words.Number(f.Nominal), yes(f.Assumed), words.Number(&f.Open), words.Number(f.Close),
 			words.Number(f.Duration), words.Number(f.U), words.Number(f.Deviation), yes(f.Judged), words.Cell(f.Reason), words.Cell(strings.Join(f.Symptoms, "; ")),
 		}, speedOf[i], clip.SHA256, f.Edge))
@@ -54,13 +55,13 @@ func (d Document) rows() [][]string {
 }
 
 // noFiring is the part of a row that tells of a firing, for a speed without one.
-func noFiring(s Speed) []string {
+func noFiring(s report.Speed) []string {
 	return []string{"", "", markCell(&s.Marked), words.Number(&s.Nominal), yes(s.Assumed), "", "", "", "", "", "", words.Cell(s.Why), ""}
 }
 
-// row is the row of a firing at a speed. Its clip's checksum and what it was timed by
+// csvRow is the row of a firing at a speed. Its clip's checksum and what it was timed by
 // are missing where there is no firing.
-func (d Document) row(firing []string, s Speed, sha256, edge string) []string {
+func csvRow(d report.Document, firing []string, s report.Speed, sha256, edge string) []string {
 	row := append([]string{words.Cell(d.Lens.Name), words.Cell(d.Lens.Serial)}, firing...)
 	n := ""
 	if s.Marked != "" {
@@ -77,7 +78,7 @@ func markCell(marked *string) string {
 	return words.Cell(words.Mark(*marked))
 }
 
-func verdictCell(s Speed) string {
+func verdictCell(s report.Speed) string {
 	if s.Marked == "" {
 		return ""
 	}

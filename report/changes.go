@@ -1,55 +1,18 @@
 package report
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"math"
 	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
 
 	"earshot/report/words"
 	"earshot/shutter"
 )
 
-// WriteComparison writes what changed for a person: both sittings, a table of the
-// speeds, and one sentence in sum.
-func WriteComparison(w io.Writer, c Comparison) error {
-	var b bytes.Buffer
-	fmt.Fprintln(&b, words.Printable(c.Heading()))
-	if len(c.Speeds) > 0 {
-		fmt.Fprintf(&b, "\n%s\n", c.table())
-	}
-	fmt.Fprintf(&b, "\n%s.\n", words.Printable(c.Sum))
-	writeList(&b, "Mind", c.Warnings)
-	_, err := b.WriteTo(w)
-	return err
-}
-
-// WriteComparisonJSON writes the comparison, indented, with the fields in their fixed order.
-func WriteComparisonJSON(w io.Writer, c Comparison) error { return Encode(w, c) }
-
 // Heading names the lens and the days of both sittings.
 func (c Comparison) Heading() string {
 	name, number := Document{Lens: c.After.Lens}.Title()
 	return fmt.Sprintf("%s: %s compared with %s", name+number, words.Date(c.After.Made), words.Date(c.Before.Made))
-}
-
-func (c Comparison) table() string {
-	rows := []table.Row{{"marked", "before", "after", "change", "95 % sure within", "spread", "verdict"}}
-	for _, p := range c.Speeds {
-		rows = append(rows, table.Row{words.Printable(words.Mark(p.Marked)), p.Before.words(), p.After.words(),
-			p.ChangeWords(), words.Dash(p.U95, "±%.2f stop"), spreads(p), p.VerdictWords()})
-	}
-	return Columns(rows, "95 % sure within", "spread")
-}
-
-func (f *Found) words() string {
-	if f == nil || f.Deviation == nil {
-		return f.WhyNoMean()
-	}
-	return shutter.DeviationText(*f.Deviation)
 }
 
 // WhyNoMean says what stands where a mean would: "-" where the speed was not recorded.
@@ -97,16 +60,6 @@ func fromTo(before, after shutter.Verdict) string {
 		return "still " + after.String()
 	}
 	return before.String() + " → " + after.String()
-}
-
-func spreads(p SpeedChange) string {
-	one := func(f *Found) string {
-		if f == nil {
-			return "-"
-		}
-		return words.Dash(f.Spread, "%.2f")
-	}
-	return one(p.Before) + " → " + one(p.After)
 }
 
 // Findings say what changed, a part of a sentence each.

@@ -1,16 +1,18 @@
-package report_test
+package settings_test
 
 import (
 	"errors"
+	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 
-	"earshot/report"
+	"earshot/report/settings"
 	"earshot/shutter"
 )
 
 func TestAPolicyFileIsReadOverTheOneItIsLike(t *testing.T) {
-	p, err := report.ReadPolicy(strings.NewReader("# of the shop\nhouse = \"Marrable & Daughter\"\ngood_stops = 0.25\nedge_ms = 4 # big shutters\n"), "shop")
+	p, err := settings.ReadPolicy(strings.NewReader("# of the shop\nhouse = \"Marrable & Daughter\"\ngood_stops = 0.25\nedge_ms = 4 # big shutters\n"), "shop")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -19,7 +21,7 @@ func TestAPolicyFileIsReadOverTheOneItIsLike(t *testing.T) {
 	if p != want {
 		t.Errorf("ReadPolicy = %+v, want %+v", p, want)
 	}
-	p, err = report.ReadPolicy(strings.NewReader("like = \"negative-film\"\nname = \"ours\""), "shop")
+	p, err = settings.ReadPolicy(strings.NewReader("like = \"negative-film\"\nname = \"ours\""), "shop")
 	want = shutter.NegativeFilm
 	want.Name = "ours"
 	if err != nil || p != want {
@@ -43,8 +45,8 @@ func TestWhatMakesNoPolicyIsRefusedWithItsLine(t *testing.T) {
 		"a file without end":         {strings.Repeat("# nothing\n", 200000), "larger than 32 KB"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, err := report.ReadPolicy(strings.NewReader(c.file), "shop")
-			if !errors.Is(err, report.ErrPolicyFile) || !strings.Contains(err.Error(), c.want) {
+			_, err := settings.ReadPolicy(strings.NewReader(c.file), "shop")
+			if !errors.Is(err, settings.ErrPolicy) || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %v, want one with %q", err, c.want)
 			}
 		})
@@ -55,9 +57,41 @@ func FuzzReadPolicy(f *testing.F) {
 	f.Add("house = \"Marrable & Daughter\"\ngood_stops = 0.25\nclock_error_ppm = -3.5")
 	f.Add("like = \"negative-film\"\n[x]\ny = [1, {z = 2}]")
 	f.Fuzz(func(t *testing.T, text string) {
-		p, err := report.ReadPolicy(strings.NewReader(text), "x")
+		p, err := settings.ReadPolicy(strings.NewReader(text), "x")
 		if err == nil && p.Check() != nil {
 			t.Errorf("limits that make no policy are taken: %+v", p)
 		}
 	})
+}
+
+// nested are files in TOML that took the reader a thousand times their size, or ended the
+// program with its stack full.
+func nested() map[string]string {
+	const n = 500_000
+	files := map[string]string{}
+	for _, n := range []int{n, 10_000, 1000} {
+		files[fmt.Sprint("lists in lists, ", n)] = "name = " + strings.Repeat("[", n) + strings.Repeat("]", n)
+		files[fmt.Sprint("tables in tables, ", n)] = "name = " + strings.Repeat("{a=", n/3) + "1" + strings.Repeat("}", n/3)
+		files[fmt.Sprint("a key of keys, ", n)] = strings.Repeat("a.", n) + "a = 1"
+		files[fmt.Sprint("a heading of headings, ", n)] = "[" + strings.Repeat("a.", n) + "a]"
+		files[fmt.Sprint("tables of a list, ", n)] = strings.Repeat("[[a]]\n", n/3)
+		files[fmt.Sprint("lists over lines, ", n)] = "name = " + strings.Repeat("[\n", n) + strings.Repeat("]\n", n)
+	}
+	return files
+}
+
+func TestAPolicyThatUnfoldsInMemoryIsRefused(t *testing.T) {
+	const most = 256 << 20 // bytes allocated in all
+	for name, file := range nested() {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := settings.ReadPolicy(strings.NewReader(file), "house")
+		runtime.ReadMemStats(&after)
+		if used := after.TotalAlloc - before.TotalAlloc; used > most {
+			t.Errorf("%s: %d MB allocated, want at most %d", name, used>>20, most>>20)
+		}
+		if !errors.Is(err, settings.ErrPolicy) {
+			t.Errorf("%s: %.100v", name, err)
+		}
+	}
 }

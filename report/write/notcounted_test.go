@@ -1,15 +1,17 @@
-package report
+package write
 
 import (
 	"slices"
 	"testing"
+
+	"earshot/report"
 )
 
 func TestFiringsNotCountedForOneReasonAreSaidOnce(t *testing.T) {
 	mark, times := "1/2", []float64{0.51, 0.5, 0.52}
-	var d Document
+	var d report.Document
 	add := func(reason string, marked *string, duration *float64) {
-		d.Firings = append(d.Firings, Firing{Open: float64(len(d.Firings)), Reason: reason, Marked: marked, Duration: duration, Judged: reason == ""})
+		d.Firings = append(d.Firings, report.Firing{Open: float64(len(d.Firings)), Reason: reason, Marked: marked, Duration: duration, Judged: reason == ""})
 	}
 	add("which?", &mark, &times[0])
 	add("which?", &mark, &times[1])
@@ -26,7 +28,7 @@ func TestFiringsNotCountedForOneReasonAreSaidOnce(t *testing.T) {
 		"firing 7 at 6.000 s, at no speed, 520.0 ms: which?",
 		"firing 8 at 7.000 s, at no speed: another",
 	}
-	if got := d.notCounted(); !slices.Equal(got, want) {
+	if got := notCounted(d); !slices.Equal(got, want) {
 		t.Errorf("got  %q\nwant %q", got, want)
 	}
 }

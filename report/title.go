@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -67,6 +68,27 @@ func marksOf(speeds []Speed) string {
 // widestStep is the largest ratio between neighbours on a dial, from 1/2 to 1/5 and
 // 1/10 to 1/25 of the older series, with a little room.
 const widestStep = 2.55
+
+// Cells are the figures of a speed as a table shows them, "-" where there is none.
+type Cells struct{ Exact, Measured, Off, Sure, Spread, Firings string }
+
+// Cells are the figures of the speed in words.
+func (s Speed) Cells() Cells {
+	c := Cells{
+		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: words.Dash(s.U95, "±%.2f stop"),
+		Spread: words.Dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
+	}
+	switch {
+	case s.Mean != nil && s.Deviation != nil:
+		c.Measured, c.Off = words.Milliseconds(*s.Mean)+" ms", shutter.DeviationText(*s.Deviation)
+	case s.Median != nil:
+		c.Measured, c.Off = "median "+words.Milliseconds(s.MedianTime())+" ms", shutter.DeviationText(*s.Median)
+	}
+	if s.N != len(s.Firings) {
+		c.Firings = fmt.Sprintf("%d of %d", s.N, len(s.Firings))
+	}
+	return c
+}
 
 // MedianTime is the duration in s behind the median deviation, the nominal time
 // where there is none.

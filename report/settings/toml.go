@@ -1,4 +1,4 @@
-package report
+package settings
 
 import (
 	"errors"
@@ -17,10 +17,10 @@ const (
 // ErrTOML is for a file that no person wrote as a policy or a list of observations.
 var ErrTOML = errors.New("too much for a file of settings")
 
-// ReadTOML reads a file of settings to be decoded. Brackets in brackets and keys of keys
+// readTOML reads a file of settings to be decoded. Brackets in brackets and keys of keys
 // are refused before: the decoder takes memory by the square of their number. Errors wrap
 // [ErrTOML] or the reader's own.
-func ReadTOML(r io.Reader) (string, error) {
+func readTOML(r io.Reader) (string, error) {
 	b, err := io.ReadAll(io.LimitReader(r, maxTOML+1))
 	if err != nil {
 		return "", err

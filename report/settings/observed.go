@@ -1,4 +1,4 @@
-package sheet
+package settings
 
 import (
 	"errors"
@@ -23,9 +23,9 @@ var Seen = []string{"fast_speeds", "flash_contact", "aperture", "glass", "body",
 // and who it was in "by". A key that is not known is refused. Errors wrap [ErrObserved]
 // or the reader's own.
 func ReadObserved(r io.Reader) (seen []report.Observation, by string, err error) {
-	text, err := report.ReadTOML(r)
+	text, err := readTOML(r)
 	switch {
-	case errors.Is(err, report.ErrTOML):
+	case errors.Is(err, ErrTOML):
 		return nil, "", fmt.Errorf("%w: %w", ErrObserved, err)
 	case err != nil:
 		return nil, "", err
