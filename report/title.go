@@ -90,6 +90,15 @@ func (s Speed) Cells() Cells {
 	return c
 }
 
+// Recordings names the clips, with enough of their checksums to tell them apart.
+func (d Document) Recordings() string {
+	var clips []string
+	for _, c := range d.Clips {
+		clips = append(clips, fmt.Sprintf("%s (sha256 %s)", c.File, words.Short(c.SHA256)))
+	}
+	return "Sound recording: " + strings.Join(clips, ", ")
+}
+
 // MedianTime is the duration in s behind the median deviation, the nominal time
 // where there is none.
 func (s Speed) MedianTime() float64 {

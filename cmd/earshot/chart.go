@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/report/words"
 )
 
@@ -29,7 +30,7 @@ the picture.`,
 		if out == "" {
 			out = strings.TrimSuffix(record, filepath.Ext(record)) + ".png"
 		}
-		format, err := chart.FormatOf(out, chart.PNG, chart.SVG, chart.PDF)
+		format, err := paper.FormatOf(out, paper.PNG, paper.SVG, paper.PDF)
 		if err != nil {
 			return usageError{c, fmt.Errorf("--out %s: %w", out, err)}
 		}
@@ -38,7 +39,7 @@ the picture.`,
 	return c
 }
 
-func (a app) chart(record, out string, format chart.Format) error {
+func (a app) chart(record, out string, format paper.Format) error {
 	d, err := readRecord(record)
 	if err != nil {
 		return err

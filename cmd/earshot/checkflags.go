@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/shutter"
 )
 
@@ -28,9 +28,9 @@ type checkOptions struct {
 	json, csv, strict bool
 	chart, record     string
 	labels, useLabels string
-	chartFormat       chart.Format
+	chartFormat       paper.Format
 	firings           string
-	firingsFormat     chart.Format
+	firingsFormat     paper.Format
 	explain           *explained // nil unless asked
 }
 
@@ -112,10 +112,10 @@ func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
 		}
 		named[file] = name
 	}
-	if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG, chart.PDF); err != nil {
+	if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG, paper.PDF); err != nil {
 		return err
 	}
-	if o.firingsFormat, err = pictureFormat(c, "firings", chart.PNG, chart.SVG); err != nil {
+	if o.firingsFormat, err = pictureFormat(c, "firings", paper.PNG, paper.SVG); err != nil {
 		return err
 	}
 	if err := o.checkLabels(); err != nil {

@@ -8,6 +8,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/report/write"
 )
 
@@ -25,7 +26,7 @@ type compareOptions struct {
 	sameSetUp     bool
 	json          bool
 	chart         string
-	chartFormat   chart.Format
+	chartFormat   paper.Format
 }
 
 func newCompare(a app) *cobra.Command {
@@ -42,7 +43,7 @@ func newCompare(a app) *cobra.Command {
 	c.Flags().StringVar(&o.chart, "chart", "", "draw both into this file (.png, .svg or .pdf)")
 	c.RunE = func(c *cobra.Command, args []string) (err error) {
 		o.before, o.after = args[0], args[1]
-		if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG, chart.PDF); err != nil {
+		if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG, paper.PDF); err != nil {
 			return misuse(c, err)
 		}
 		return a.compare(o)

@@ -11,6 +11,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/report/drawer"
 	"earshot/report/words"
 	"earshot/report/write"
@@ -129,7 +130,7 @@ func (l foundLens) files() []lensFile {
 	}
 }
 
-func drawPNG(w io.Writer, d report.Document) error { return chart.Write(w, d, chart.PNG) }
+func drawPNG(w io.Writer, d report.Document) error { return chart.Write(w, d, paper.PNG) }
 
 func (l foundLens) write(ctx context.Context, d report.Document, dir string) error {
 	for _, f := range l.files() {

@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/heard"
 	"earshot/report/write"
 	"earshot/shutter"
 )
@@ -55,7 +55,7 @@ func (o *checkOptions) checkExplain(what string) (err error) {
 
 // answer prints the table and draws the firings, or does both for what is to be
 // explained alone.
-func (a app) answer(ctx context.Context, o checkOptions, all []heard, d report.Document) error {
+func (a app) answer(ctx context.Context, o checkOptions, all []Heard, d report.Document) error {
 	if o.explain != nil {
 		return a.tell(ctx, o, all, d)
 	}
@@ -68,7 +68,7 @@ func (a app) answer(ctx context.Context, o checkOptions, all []heard, d report.D
 }
 
 // tell prints why there is a firing or none, and draws it where --firings was given.
-func (a app) tell(ctx context.Context, o checkOptions, all []heard, d report.Document) error {
+func (a app) tell(ctx context.Context, o checkOptions, all []Heard, d report.Document) error {
 	x, err := o.explanation(all, d)
 	if err != nil {
 		return err
@@ -76,7 +76,7 @@ func (a app) tell(ctx context.Context, o checkOptions, all []heard, d report.Doc
 	if o.firings != "" {
 		again := &listenAgain{ctx: ctx, document: d, paths: pathsOf(all)}
 		defer again.close()
-		v, err := chart.NewEvidence(d, x, again.look)
+		v, err := heard.NewEvidence(d, x, again.look)
 		if err != nil {
 			return err
 		}
@@ -95,7 +95,7 @@ func (a app) tell(ctx context.Context, o checkOptions, all []heard, d report.Doc
 }
 
 // explanation explains what was asked about.
-func (o checkOptions) explanation(all []heard, d report.Document) (report.Explanation, error) {
+func (o checkOptions) explanation(all []Heard, d report.Document) (report.Explanation, error) {
 	if n := o.explain.firing - 1; n >= 0 {
 		e, err := explainFiring(all, n)
 		if err != nil {
@@ -110,7 +110,7 @@ func (o checkOptions) explanation(all []heard, d report.Document) (report.Explan
 }
 
 // explainFiring explains the n-th firing of all clips, the first being 0.
-func explainFiring(all []heard, n int) (shutter.Explanation, error) {
+func explainFiring(all []Heard, n int) (shutter.Explanation, error) {
 	left := n
 	for _, h := range all {
 		if left < len(h.Firings) {

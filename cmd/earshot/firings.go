@@ -11,7 +11,7 @@ import (
 	"earshot/dsp"
 	"earshot/dsp/clip"
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/heard"
 	"earshot/report/words"
 )
 
@@ -20,7 +20,7 @@ import (
 func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d report.Document) error {
 	again := &listenAgain{ctx: ctx, document: d, paths: paths}
 	defer again.close()
-	pictures, err := chart.NewFirings(d, again.look)
+	pictures, err := heard.NewFirings(d, again.look)
 	if err != nil {
 		return err
 	}
@@ -39,7 +39,7 @@ func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d 
 	return nil
 }
 
-func pathsOf(all []heard) []string {
+func pathsOf(all []Heard) []string {
 	var paths []string
 	for _, h := range all {
 		paths = append(paths, h.path)

@@ -14,8 +14,8 @@ import (
 	"earshot/shutter"
 )
 
-// heard is what was heard in one clip.
-type heard struct {
+// Heard is what was heard in one clip.
+type Heard struct {
 	path  string
 	facts report.Clip
 	shutter.Heard
@@ -27,36 +27,36 @@ var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
 // hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
-func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, error) {
+func hear(ctx context.Context, path string, n int, kind shutter.Kind) (Heard, error) {
 	c, h, err := listen(ctx, path)
 	if err != nil {
-		return heard{}, err
+		return Heard{}, err
 	}
 	defer c.Close()
 	facts, err := factsOf(path, c, h)
 	if err != nil {
-		return heard{}, err
+		return Heard{}, err
 	}
 	why, nothing := shutter.WhyNothing(h) // before Hear, which lets go of what was heard
 	q, err := quality.Measure(h, c)
 	if err != nil {
-		return heard{}, err
+		return Heard{}, err
 	}
 	facts.Sound = soundOf(h, q)
 	all, err := shutter.Hear(h, c, n, kind)
 	if err != nil {
-		return heard{}, err
+		return Heard{}, err
 	}
 	shutter.Smear(all.Firings, q.Smear())
 	if q.Recovery > 0 {
 		shutter.Levelled(all.Firings)
 	}
 	if err := q.HearClicks(h, c, ends(h, all.Firings)); err != nil {
-		return heard{}, err
+		return Heard{}, err
 	}
 	facts.Sound.Click, facts.Sound.ClickOver = known(q.Click), known(q.Click-q.Floor)
 	if err := c.Unchanged(); err != nil {
-		return heard{}, err
+		return Heard{}, err
 	}
 	if nothing && len(all.Firings) == 0 {
 		facts.Warnings = append(facts.Warnings, report.Warning{Code: why.Code, Message: why.Message})
@@ -64,7 +64,7 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (heard, er
 	if all.Alike && kind == shutter.Leaf {
 		facts.Warnings = append(facts.Warnings, endsAlike)
 	}
-	return heard{path, facts.WithFindings(), all, q}, nil
+	return Heard{path, facts.WithFindings(), all, q}, nil
 }
 
 // listen opens the clip at path and hears what is in it. The clip is left open, for

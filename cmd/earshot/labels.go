@@ -55,7 +55,7 @@ func labelFault(path string, err error) error {
 }
 
 // correct takes the times set by hand in place of those heard in the one clip.
-func (s *handSet) correct(all []heard) error {
+func (s *handSet) correct(all []Heard) error {
 	if s == nil {
 		return nil
 	}

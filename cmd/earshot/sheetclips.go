@@ -7,7 +7,8 @@ import (
 	"path/filepath"
 
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/heard"
+	"earshot/report/chart/paper"
 	"earshot/report/sheet"
 	"earshot/report/words"
 )
@@ -57,5 +58,5 @@ func drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, erro
 	}
 	again := &listenAgain{ctx: ctx, document: s.Record, paths: paths}
 	defer again.close()
-	return chart.DrawStrip(s.Record, s.Heard(), again.look, sheet.StripWidth, sheet.StripHeight, chart.PNG)
+	return heard.DrawStrip(s.Record, s.Heard(), again.look, sheet.StripWidth, sheet.StripHeight, paper.PNG)
 }

@@ -33,7 +33,7 @@ func (o sitting) examine(ctx context.Context) (d report.Document, missed []error
 }
 
 // examineHeard is like examine, and returns what was heard too.
-func (o sitting) examineHeard(ctx context.Context) (all []heard, d report.Document, missed []error, err error) {
+func (o sitting) examineHeard(ctx context.Context) (all []Heard, d report.Document, missed []error, err error) {
 	if all, missed, err = o.hearAll(ctx); err != nil {
 		return nil, d, missed, err
 	}
@@ -45,7 +45,7 @@ func (o sitting) examineHeard(ctx context.Context) (all []heard, d report.Docume
 
 // hearAll hears the clips. Where no speeds were told, one that can't be heard is
 // missed and left out; told speeds could then be laid against the wrong firings.
-func (o sitting) hearAll(ctx context.Context) (all []heard, missed []error, err error) {
+func (o sitting) hearAll(ctx context.Context) (all []Heard, missed []error, err error) {
 	for _, path := range o.clips {
 		h, err := hear(ctx, path, len(all), o.kind)
 		switch twin := twinOf(all, h); {
@@ -77,7 +77,7 @@ var errSameClip = errors.New("the same clip twice")
 
 // twinOf is the name of the clip heard before that holds the same bytes as h, empty
 // where there is none.
-func twinOf(all []heard, h heard) string {
+func twinOf(all []Heard, h Heard) string {
 	for i := range all {
 		if all[i].facts.SHA256 == h.facts.SHA256 {
 			return all[i].facts.File
@@ -87,7 +87,7 @@ func twinOf(all []heard, h heard) string {
 }
 
 // judge lays the firings against the speeds and judges them.
-func (o sitting) judge(all []heard) report.Document {
+func (o sitting) judge(all []Heard) report.Document {
 	var (
 		firings []shutter.Firing
 		marks   []shutter.Mark
@@ -111,7 +111,7 @@ func (o sitting) judge(all []heard) report.Document {
 }
 
 // fromNames says which speeds were taken from the names of clips.
-func fromNames(all []heard, marks []shutter.Mark) []string {
+func fromNames(all []Heard, marks []shutter.Mark) []string {
 	var lines []string
 	for i, m := range marks {
 		if m != (shutter.Mark{}) {

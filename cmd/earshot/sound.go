@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/report/write"
 	"earshot/shutter"
 )
@@ -36,7 +36,7 @@ do. check says the same in its record.`,
 		if o.kind, err = kind.read(); err != nil {
 			return misuse(c, err)
 		}
-		if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG); err != nil {
+		if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG); err != nil {
 			return misuse(c, err)
 		}
 		if err := refuseClobber(o.chart, []string{o.clip}); err != nil {
@@ -51,7 +51,7 @@ do. check says the same in its record.`,
 type soundOptions struct {
 	clip, chart string
 	kind        shutter.Kind
-	chartFormat chart.Format
+	chartFormat paper.Format
 	json        bool
 }
 

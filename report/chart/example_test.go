@@ -7,6 +7,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 )
 
 // The chart of a record: what it shows, worked out apart from any paper, and the picture.
@@ -26,7 +27,7 @@ func Example() {
 		fmt.Printf("%s: firings %d, %v\n", c.Marked, len(c.Points), c.Verdict)
 	}
 	var picture bytes.Buffer
-	if err := chart.Write(&picture, d, chart.SVG); err != nil {
+	if err := chart.Write(&picture, d, paper.SVG); err != nil {
 		fmt.Println(err)
 	}
 	fmt.Printf("%s\n", picture.Bytes()[:5])

@@ -111,15 +111,6 @@ func newPoint(f report.Firing) (Point, bool) {
 	return Point{}, false
 }
 
-// recordings names the clips, with enough of their checksums to tell them apart.
-func recordings(d report.Document) string {
-	var clips []string
-	for _, c := range d.Clips {
-		clips = append(clips, fmt.Sprintf("%s (sha256 %s)", c.File, words.Short(c.SHA256)))
-	}
-	return "Sound recording: " + strings.Join(clips, ", ")
-}
-
 func footer(d report.Document) []string {
 	byHand := d.ByHandWords()
 	if byHand != "" {
@@ -127,7 +118,7 @@ func footer(d report.Document) []string {
 	}
 	return []string{
 		byHand + fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
-		recordings(d),
+		d.Recordings(),
 		words.NotTested,
 	}
 }

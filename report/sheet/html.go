@@ -9,6 +9,7 @@ import (
 	"io"
 
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/report/words"
 )
 
@@ -23,7 +24,7 @@ var headings = []string{"marked", "exact", "measured", "off the mark", "95 % sur
 // WriteHTML writes the sheet as one page that asks for nothing from elsewhere.
 func WriteHTML(w io.Writer, s Sheet) error {
 	var drawn, b bytes.Buffer
-	if err := chart.WriteBare(&drawn, s.Record, chart.SVG); err != nil {
+	if err := chart.WriteBare(&drawn, s.Record, paper.SVG); err != nil {
 		return err
 	}
 	content := struct {

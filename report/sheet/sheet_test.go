@@ -12,6 +12,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/shutter"
 )
 
@@ -136,7 +137,7 @@ func TestNothingUnseenStandsOnASheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	var page, svg bytes.Buffer
-	if err := errors.Join(WriteHTML(&page, s), chart.Write(&svg, d, chart.SVG)); err != nil {
+	if err := errors.Join(WriteHTML(&page, s), chart.Write(&svg, d, paper.SVG)); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"the sheet": page.String(), "the chart": svg.String()} {

@@ -86,3 +86,6 @@ func Sentence(s string) string {
 	}
 	return strings.ToUpper(s[:1]) + s[1:] + "."
 }
+
+// ClosedEarly is said of a firing whose blades closed much too soon.
+const ClosedEarly = "closed early"

@@ -1,4 +1,4 @@
-package chart
+package sample
 
 import (
 	"math"
@@ -16,7 +16,8 @@ type sitting struct {
 	at    float64
 }
 
-func newSitting(name string) *sitting {
+// NewSitting begins a sitting with a lens of a name.
+func NewSitting(name string) *sitting {
 	return &sitting{check: shutter.Check{Policy: shutter.Standard, Verdict: shutter.Good}, lens: report.Lens{Name: name, Serial: "20417", Shutter: "leaf"}}
 }
 
@@ -92,8 +93,9 @@ func (s *sitting) judged(v shutter.Verdict, partly bool) report.Document {
 
 var hangs = math.NaN()
 
-func healthy() report.Document {
-	return newSitting("Corvane 105 mm f/3.5").
+// Healthy is a shutter without a fault.
+func Healthy() report.Document {
+	return NewSitting("Corvane 105 mm f/3.5").
 		add(shot{label: "1", nominal: 1, deviations: []float64{0.12, 0.09, 0.10}, u95: 0.04, verdict: shutter.Good}).
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.06, 0.05, 0.07}, u95: 0.04, verdict: shutter.Good}).
 		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{-0.02, 0.02, 0.01}, u95: 0.04, verdict: shutter.Good}).
@@ -103,8 +105,9 @@ func healthy() report.Document {
 		judged(shutter.Good, false)
 }
 
-func troubled() report.Document {
-	return newSitting("Ostrel 80 mm f/2.8").
+// Troubled has every mark that a chart can have.
+func Troubled() report.Document {
+	return NewSitting("Ostrel 80 mm f/2.8").
 		add(shot{label: "1", nominal: 1, deviations: []float64{0.82, 0.61, 0.44, 0.35, 0.31}, u95: 0.3, verdict: shutter.ServiceAdvised, symptoms: []shutter.SymptomName{shutter.NeedsExercise}}).
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{hangs, 0.4, hangs, 0.37, 0.41}, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.HangsOpen}}).
 		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.62, -0.1, 0.2}, u95: 0.6, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
@@ -113,8 +116,9 @@ func troubled() report.Document {
 		judged(shutter.ServiceAdvised, false)
 }
 
-func assumed() report.Document {
-	return newSitting("Belwin 75 mm").
+// Assumed was told no speeds.
+func Assumed() report.Document {
+	return NewSitting("Belwin 75 mm").
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{0.16, 0.15, 0.17}, u95: 0.04, assumed: true}).
 		add(shot{label: "1/8", nominal: 0.125, deviations: []float64{-0.28, -0.25, -0.26}, u95: 0.05, assumed: true}).
 		add(shot{label: "1/30", nominal: 1.0 / 32, deviations: []float64{0.14, 0.12, 0.10}, u95: 0.10, assumed: true}).
@@ -122,13 +126,14 @@ func assumed() report.Document {
 }
 
 func single() report.Document {
-	return newSitting("Tamsel 90 mm").
+	return NewSitting("Tamsel 90 mm").
 		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.31, 0.28, 0.30}, u95: 0.04, verdict: shutter.Steady}).
 		judged(shutter.Steady, true)
 }
 
-func eight() report.Document {
-	s := newSitting("The Imaginary Optical Works of Little Wending “Panoptikon” Anastigmat 21 cm f/4.5 in dial-set leaf shutter, coated, second version ⅓ 快门")
+// Eight has as many speeds as a dial of slow ones.
+func Eight() report.Document {
+	s := NewSitting("The Imaginary Optical Works of Little Wending “Panoptikon” Anastigmat 21 cm f/4.5 in dial-set leaf shutter, coated, second version ⅓ 快门")
 	for i, o := range []shot{{label: "1", nominal: 1}, {label: "1/2", nominal: 0.5}, {label: "1/5", nominal: 0.2}, {label: "1/10", nominal: 0.1}, {label: "1/25", nominal: 0.04}, {label: "1/50", nominal: 0.02}, {label: "1/100", nominal: 0.01}, {label: "1/250", nominal: 0.004}} {
 		x := 0.5 - 0.12*float64(i)
 		o.deviations, o.u95, o.verdict = []float64{x, x + 0.03, x - 0.02, x + 0.01}, 0.003/o.nominal, shutter.Good
@@ -143,18 +148,19 @@ func eight() report.Document {
 	return s.judged(shutter.Steady, false)
 }
 
-func farOff() report.Document {
-	return newSitting("Marrow 127 mm").
+// FarOff is off by more than the axis shows.
+func FarOff() report.Document {
+	return NewSitting("Marrow 127 mm").
 		add(shot{label: "1", nominal: 1, deviations: []float64{2.9, 3.0, 3.1}, u95: 0.1, verdict: shutter.ServiceAdvised}).
 		add(shot{label: "1/2", nominal: 0.5, deviations: []float64{-2.9, -3.0, -3.02}, u95: 0.1, verdict: shutter.ServiceAdvised}).
 		add(shot{label: "1/4", nominal: 0.25, deviations: []float64{0.3, 6.2, 0.1, -5}, u95: 0.1, verdict: shutter.ServiceAdvised, erratic: true, symptoms: []shutter.SymptomName{shutter.Erratic}}).
 		judged(shutter.ServiceAdvised, true)
 }
 
-// lateHang is a lens one of whose firings hung and was ended by something else, as
+// LateHang is a lens one of whose firings hung and was ended by something else, as
 // the judge of shutters tells it.
-func lateHang() report.Document {
-	return newSitting("Vastrel 90 mm").firedAt(map[string][]float64{"1": {0.02, 2.66, 0.03}, "1/2": {0, 0.01, 0.01}, "1/4": {0, 0, 0.01}, "1/8": {0, 0.01, 0}})
+func LateHang() report.Document {
+	return NewSitting("Vastrel 90 mm").FiredAt(map[string][]float64{"1": {0.02, 2.66, 0.03}, "1/2": {0, 0.01, 0.01}, "1/4": {0, 0, 0.01}, "1/8": {0, 0.01, 0}})
 }
 
 // unlike is a lens with as many speeds as sound can judge, each off in its own way.
@@ -167,11 +173,11 @@ func unlike() report.Document {
 		}
 		deviations[m.Label] = []float64{x, x, x}
 	}
-	return newSitting("Unlike 90 mm").firedAt(deviations)
+	return NewSitting("Unlike 90 mm").FiredAt(deviations)
 }
 
-// firedAt judges firings that deviate so much at each speed.
-func (s *sitting) firedAt(deviations map[string][]float64) report.Document {
+// FiredAt judges firings that deviate so much at each speed.
+func (s *sitting) FiredAt(deviations map[string][]float64) report.Document {
 	var (
 		firings []shutter.Firing
 		laying  shutter.Laying
@@ -189,4 +195,20 @@ func (s *sitting) firedAt(deviations map[string][]float64) report.Document {
 	}
 	s.check = shutter.Judge(firings, laying, shutter.Standard)
 	return s.judged(s.check.Verdict, s.check.Partly)
+}
+
+// Examples are all of these by name.
+func Examples() map[string]report.Document {
+	return map[string]report.Document{
+		"healthy": Healthy(), "troubled": Troubled(), "assumed": Assumed(), "single": single(), "eight": Eight(), "far-off": FarOff(),
+		"late-hang": LateHang(), "rested": AfterRest(Healthy, 0), "rested-hung": AfterRest(Troubled, 5), "unlike": unlike(), "nothing": {Policy: Healthy().Policy},
+	}
+}
+
+// AfterRest is the document of a lens that had rested, firing n the first of all.
+func AfterRest(of func() report.Document, n int) report.Document {
+	d := of()
+	d.Lens.Rested = "90d"
+	d.Rest = &report.AfterRest{Firing: &n, Later: []int{}}
+	return d
 }

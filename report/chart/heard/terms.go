@@ -1,10 +1,12 @@
-package chart
+package heard
 
 import (
 	"math"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"earshot/report/chart/paper"
 )
 
 // Sizes of the bars of evidence, in points.
@@ -39,11 +41,11 @@ func (b termBars) draw(c draw.Canvas, y vg.Length, weight float64) {
 		return
 	}
 	x := b.zero + b.reach*vg.Length(weight/b.most)
-	box := rectangle(min(x, b.zero), max(x, b.zero), y-vg.Points(1), y+vg.Points(7))
+	box := paper.Rectangle(min(x, b.zero), max(x, b.zero), y-vg.Points(1), y+vg.Points(7))
 	if weight > 0 {
-		c.FillPolygon(mid, box)
+		c.FillPolygon(paper.Mid, box)
 	}
-	c.StrokeLines(line(0.8, ink), append(box, box[0]))
+	c.StrokeLines(paper.Line(0.8, paper.Ink), append(box, box[0]))
 }
 
 // drawTerms draws each piece of evidence in words, as a figure and as a bar, and their sum
@@ -53,22 +55,22 @@ func (p evidencePage) drawTerms(c draw.Canvas, y vg.Length) {
 		return
 	}
 	bars := p.termBars(c)
-	plain := aligned(p.style(8.5, ink), 0, 0)
+	plain := paper.Aligned(p.Style(8.5, paper.Ink), 0, 0)
 	y -= termHeight
 	top := y - vg.Points(3)
-	c.FillText(bold(aligned(p.style(9, ink), 0, 0)), vg.Point{X: c.Min.X, Y: y}, "What speaks for a firing, and what against (logarithm of odds; 3 is 20 to 1)")
-	c.FillText(aligned(plain, -1, 0), vg.Point{X: bars.zero - vg.Points(4), Y: y}, "against")
+	c.FillText(paper.Bold(paper.Aligned(p.Style(9, paper.Ink), 0, 0)), vg.Point{X: c.Min.X, Y: y}, "What speaks for a firing, and what against (logarithm of odds; 3 is 20 to 1)")
+	c.FillText(paper.Aligned(plain, -1, 0), vg.Point{X: bars.zero - vg.Points(4), Y: y}, "against")
 	c.FillText(plain, vg.Point{X: bars.zero + vg.Points(4), Y: y}, "for")
 	for i, t := range p.terms {
 		y -= termHeight
-		words, figure := plain, aligned(plain, -1, 0)
+		words, figure := plain, paper.Aligned(plain, -1, 0)
 		if i == len(p.terms)-1 {
-			words, figure = bold(words), bold(figure)
+			words, figure = paper.Bold(words), paper.Bold(figure)
 		}
-		words = p.shrink(words, 6.5, termWords, t.What)
-		c.FillText(words, vg.Point{X: c.Min.X, Y: y}, p.fit(words, termWords, t.What))
+		words = p.Shrink(words, 6.5, termWords, t.What)
+		c.FillText(words, vg.Point{X: c.Min.X, Y: y}, p.Fit(words, termWords, t.What))
 		c.FillText(figure, vg.Point{X: c.Min.X + termWords + termFigure, Y: y}, t.Words())
 		bars.draw(c, y, t.Weight)
 	}
-	c.StrokeLine2(line(0.8, ink), bars.zero, y-vg.Points(3), bars.zero, top)
+	c.StrokeLine2(paper.Line(0.8, paper.Ink), bars.zero, y-vg.Points(3), bars.zero, top)
 }

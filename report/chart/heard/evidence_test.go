@@ -1,11 +1,13 @@
-package chart
+package heard
 
 import (
 	"strings"
 	"testing"
 
 	"earshot/report"
+	"earshot/report/chart/paper"
 	"earshot/report/internal/golden"
+	"earshot/report/internal/sample"
 	"earshot/shutter"
 )
 
@@ -20,18 +22,18 @@ func anExplanation(d report.Document) report.Explanation {
 }
 
 func TestThePictureOfEvidenceSaysWhatSpeaksForAFiring(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	v, err := NewEvidence(d, anExplanation(d), clicks(d))
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := v.Draw(SVG)
+	b, err := v.Draw(paper.SVG)
 	if err != nil {
 		t.Fatal(err)
 	}
 	golden.Check(t, "evidence.svg", b)
-	lookAt(t, "evidence", func() ([]byte, error) { return v.Draw(PNG) })
-	text := textOf(t, b)
+	golden.LookAt(t, "evidence", func() ([]byte, error) { return v.Draw(paper.PNG) })
+	text := golden.TextOf(t, b)
 	for _, want := range []string{"Firing 2 of corvane-105.wav", "A firing: like the others.", "both ends stand out", "+12.5", "−7.0", "together", "+5.5",
 		"b: opening of firing 2", "line: 6 other firings", "Placed at 1 s, 0.1 stop slow (more light); counted."} {
 		if !strings.Contains(text, want) {
@@ -41,7 +43,7 @@ func TestThePictureOfEvidenceSaysWhatSpeaksForAFiring(t *testing.T) {
 }
 
 func TestThePictureOfATimeWithoutAFiringIsHollow(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	x := anExplanation(d)
 	x.Firing, x.At, x.Candidates[0].Why = nil, 1.9, "no firing: its evidence is not above 0"
 	v, err := NewEvidence(d, x, clicks(d))
@@ -55,8 +57,8 @@ func TestThePictureOfATimeWithoutAFiringIsHollow(t *testing.T) {
 	if v, err = NewEvidence(d, x, clicks(d)); err != nil {
 		t.Fatal(err)
 	}
-	b, err := v.Draw(SVG)
-	if text := textOf(t, b); err != nil || !strings.Contains(text, "asked") || strings.Contains(text, "Both ends") {
+	b, err := v.Draw(paper.SVG)
+	if text := golden.TextOf(t, b); err != nil || !strings.Contains(text, "asked") || strings.Contains(text, "Both ends") {
 		t.Errorf("%v\n%s", err, text)
 	}
 }

@@ -6,25 +6,26 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"earshot/report/chart/paper"
 	"earshot/shutter"
 )
 
 // drawTable writes the figures of each speed under its column.
 func (p page) drawTable(inner draw.Canvas, trX func(float64) vg.Length) {
-	plain, strong := p.style(9, ink), bold(p.style(10, ink))
+	plain, strong := p.Style(9, paper.Ink), paper.Bold(p.Style(10, paper.Ink))
 	row := func(n float64) vg.Length { return inner.Min.Y - vg.Points(5+11.5*n) }
 	for i, name := range p.rowNames() {
-		p.c.FillText(aligned(plain, 0, -1), vg.Point{X: p.c.Min.X, Y: row(float64(i))}, name)
+		p.c.FillText(paper.Aligned(plain, 0, -1), vg.Point{X: p.c.Min.X, Y: row(float64(i))}, name)
 	}
 	width := (trX(1) - trX(0)) * 0.98
 	for i, col := range p.Columns {
 		x := trX(float64(i))
 		cell := func(n float64, sty draw.TextStyle, txt string) {
-			sty = p.shrink(sty, 7, width, txt)
-			p.c.FillText(aligned(sty, -0.5, -1), vg.Point{X: x, Y: row(n)}, p.fit(sty, width, txt))
+			sty = p.Shrink(sty, 7, width, txt)
+			p.c.FillText(paper.Aligned(sty, -0.5, -1), vg.Point{X: x, Y: row(n)}, p.Fit(sty, width, txt))
 		}
 		if col.Assumed {
-			label(p.c, plain, vg.Point{X: x, Y: inner.Min.Y + vg.Points(4)}, "assumed")
+			paper.Label(p.c, plain, vg.Point{X: x, Y: inner.Min.Y + vg.Points(4)}, "assumed")
 		}
 		cell(0, strong, col.Marked)
 		if p.Bare {
@@ -48,7 +49,7 @@ func (p page) rowNames() []string {
 
 func verdictStyle(verdict shutter.Verdict, plain draw.TextStyle) draw.TextStyle {
 	if verdict == shutter.ServiceAdvised {
-		return bold(plain)
+		return paper.Bold(plain)
 	}
 	return plain
 }

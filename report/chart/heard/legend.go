@@ -1,21 +1,22 @@
-package chart
+package heard
 
 import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"earshot/dsp"
+	"earshot/report/chart/paper"
 )
 
-func (p firingsPage) legendRows() [][]entry {
-	return p.inRows(p.legend(), pageWidth-2*margin)
+func (p firingsPage) legendRows() [][]paper.Entry {
+	return p.InRows(p.legend(), paper.PageWidth-2*paper.Margin)
 }
 
 // legend has an entry for each kind of mark on the page, and for no other.
-func (p firingsPage) legend() []entry {
-	var out []entry
+func (p firingsPage) legend() []paper.Entry {
+	var out []paper.Entry
 	add := func(name string, width float64, draw func(draw.Canvas, vg.Point)) {
-		out = append(out, entry{name, width, draw})
+		out = append(out, paper.Entry{Name: name, Width: width, Draw: draw})
 	}
 	if len(p.rows) == 0 {
 		return nil
@@ -48,11 +49,12 @@ func (p firingsPage) legend() []entry {
 }
 
 func below(at vg.Point) vg.Point { return vg.Point{X: at.X, Y: at.Y - vg.Points(flagSize)/2} }
+
 func above(at vg.Point) vg.Point { return vg.Point{X: at.X, Y: at.Y + vg.Points(flagSize)/2} }
 
 func drawDashedSample(c draw.Canvas, at vg.Point) {
-	box := rectangle(at.X-vg.Points(5), at.X+vg.Points(10), at.Y-vg.Points(5), at.Y+vg.Points(5))
-	c.StrokeLines(line(0.9, ink, vg.Points(2), vg.Points(2)), append(box, box[0]))
+	box := paper.Rectangle(at.X-vg.Points(5), at.X+vg.Points(10), at.Y-vg.Points(5), at.Y+vg.Points(5))
+	c.StrokeLines(paper.Line(0.9, paper.Ink, vg.Points(2), vg.Points(2)), append(box, box[0]))
 }
 
 func drawLeavingSample(c draw.Canvas, at vg.Point) {

@@ -1,13 +1,14 @@
-package chart
+package heard
 
 import (
 	"bytes"
 	"errors"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
+
+	"earshot/report/chart/paper"
+	"earshot/report/internal/golden"
 )
 
 // roomAndClicks is a spectrum with everything: a hum, and an end at 8 kHz.
@@ -41,7 +42,7 @@ func TestEverySpectrumCanBeDrawn(t *testing.T) {
 	noiseAlone.Loud, loudAlone.Noise = nil, nil
 	silent := Spectrum{Title: "x", Noise: []Level{{20, -200}, {24000, -200}}}
 	for name, s := range map[string]Spectrum{"all": all, "long": long, "noise-alone": noiseAlone, "loud-alone": loudAlone, "silent": silent, "nothing": {}} {
-		for _, f := range []Format{PNG, SVG} {
+		for _, f := range []paper.Format{paper.PNG, paper.SVG} {
 			var one, two bytes.Buffer
 			if err := errors.Join(WriteSpectrum(&one, s, f), WriteSpectrum(&two, s, f)); err != nil {
 				t.Errorf("%s, %s: %v", name, f, err)
@@ -50,21 +51,13 @@ func TestEverySpectrumCanBeDrawn(t *testing.T) {
 				t.Errorf("%s, %s: %d and %d bytes that differ", name, f, one.Len(), two.Len())
 			}
 		}
-		if *look != "" {
-			b, err := pngBytes(s, 96)
-			if err == nil {
-				err = os.WriteFile(filepath.Join(*look, "spectrum-"+name+".png"), b, 0o644)
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-		}
+		golden.LookAt(t, "spectrum-"+name, func() ([]byte, error) { return paper.PNGBytes(paper.Picture{Size: s.size, Draw: s.draw}, 96) })
 	}
 }
 
 func TestASpectrumNamesBandwidthAndHum(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteSpectrum(&b, roomAndClicks(), SVG); err != nil {
+	if err := WriteSpectrum(&b, roomAndClicks(), paper.SVG); err != nil {
 		t.Fatal(err)
 	}
 	for _, words := range []string{"nothing above 8.0 kHz", "hum: 50 Hz and its multiples", "below 500 Hz: not listened to", "the loudest sounds", "noise between sounds"} {
@@ -75,12 +68,12 @@ func TestASpectrumNamesBandwidthAndHum(t *testing.T) {
 }
 
 func TestASpectrumIsDrawnAsPNGOrSVG(t *testing.T) {
-	for file, want := range map[string]Format{"a.png": PNG, "a.SVG": SVG, "a.pdf": "", "a": "", "a.jpg": ""} {
-		if got, err := FormatOf(file, PNG, SVG); got != want || (err == nil) != (want != "") {
+	for file, want := range map[string]paper.Format{"a.png": paper.PNG, "a.SVG": paper.SVG, "a.pdf": "", "a": "", "a.jpg": ""} {
+		if got, err := paper.FormatOf(file, paper.PNG, paper.SVG); got != want || (err == nil) != (want != "") {
 			t.Errorf("%s: %q, %v, want %q", file, got, err, want)
 		}
 	}
-	if err := WriteSpectrum(&bytes.Buffer{}, roomAndClicks(), PDF); !errors.Is(err, ErrFormat) {
+	if err := WriteSpectrum(&bytes.Buffer{}, roomAndClicks(), paper.PDF); !errors.Is(err, paper.ErrFormat) {
 		t.Errorf("PDF: %v", err)
 	}
 }

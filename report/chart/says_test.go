@@ -12,6 +12,9 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 
 	"earshot/report"
+	"earshot/report/chart/paper"
+	"earshot/report/internal/golden"
+	"earshot/report/internal/sample"
 	"earshot/report/words"
 )
 
@@ -19,16 +22,16 @@ import (
 func wordsOf(t *testing.T, d report.Document) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Write(&b, d, SVG); err != nil {
+	if err := Write(&b, d, paper.SVG); err != nil {
 		t.Fatal(err)
 	}
-	return textOf(t, b.Bytes())
+	return golden.TextOf(t, b.Bytes())
 }
 
 func TestTheLegendNamesTheMarksInTheChartAndNoOther(t *testing.T) {
 	const first, later, hollow, mean, median, hatched = "first firing", "later firings", "hollow: not judged",
 		"mean, 95 % sure within the bar", "median: no mean is given here", "speed assumed, not told"
-	doubtful, faraway := healthy(), healthy()
+	doubtful, faraway := sample.Healthy(), sample.Healthy()
 	doubtful.Firings[1].Judged = false
 	away := -3.5
 	faraway.Firings[1].Judged, faraway.Firings[1].Deviation = false, &away
@@ -36,18 +39,18 @@ func TestTheLegendNamesTheMarksInTheChartAndNoOther(t *testing.T) {
 		d    report.Document
 		want []string
 	}{
-		"a healthy shutter":                       {healthy(), []string{first, later, mean}},
-		"a shutter with every fault":              {troubled(), []string{first, later, mean, median}},
-		"a hang that was ended later":             {lateHang(), []string{first, later, mean, median}},
-		"assumed speeds":                          {assumed(), []string{first, later, hollow, mean, hatched}},
+		"a healthy shutter":                       {sample.Healthy(), []string{first, later, mean}},
+		"a shutter with every fault":              {sample.Troubled(), []string{first, later, mean, median}},
+		"a hang that was ended later":             {sample.LateHang(), []string{first, later, mean, median}},
+		"assumed speeds":                          {sample.Assumed(), []string{first, later, hollow, mean, hatched}},
 		"a firing that was not counted":           {doubtful, []string{first, later, hollow, mean}},
 		"one not counted that is off the chart":   {faraway, []string{first, later, mean}},
-		"nothing heard":                           {report.Document{Policy: healthy().Policy}, nil},
-		"speeds too fast for the ear, and slower": {eight(), []string{first, later, hollow, mean}},
+		"nothing heard":                           {report.Document{Policy: sample.Healthy().Policy}, nil},
+		"speeds too fast for the ear, and slower": {sample.Eight(), []string{first, later, hollow, mean}},
 	} {
 		var got []string
 		for _, e := range New(c.d).legend() {
-			got = append(got, e.name)
+			got = append(got, e.Name)
 		}
 		if d := cmp.Diff(c.want, got); d != "" {
 			t.Errorf("%s (-want +got):\n%s", name, d)
@@ -56,8 +59,8 @@ func TestTheLegendNamesTheMarksInTheChartAndNoOther(t *testing.T) {
 }
 
 func TestTheLegendFitsThePageWhateverIsInIt(t *testing.T) {
-	d := assumed()
-	all := troubled()
+	d := sample.Assumed()
+	all := sample.Troubled()
 	d.Firings, d.Speeds = append(d.Firings, all.Firings...), append(d.Speeds, all.Speeds...)
 	for i := range d.Speeds[3:] {
 		s := &d.Speeds[3+i]
@@ -66,12 +69,12 @@ func TestTheLegendFitsThePageWhateverIsInIt(t *testing.T) {
 			s.Firings[j] += 9
 		}
 	}
-	p := page{Figure: New(d), letters: newLetters(), c: draw.New(vgsvg.New(pageWidth-2*margin, pageHeight))}
+	p := page{Figure: New(d), Letters: paper.NewLetters(), c: draw.New(vgsvg.New(paper.PageWidth-2*paper.Margin, pageHeight))}
 	rows, entries := p.legendRows(), 0
 	for _, row := range rows {
 		width := vg.Length(0)
 		for _, e := range row {
-			width += p.entryWidth(e)
+			width += p.EntryWidth(e)
 			entries++
 		}
 		if width > p.c.Max.X {
@@ -84,7 +87,7 @@ func TestTheLegendFitsThePageWhateverIsInIt(t *testing.T) {
 }
 
 func TestAFiringThatHungIsSaidToHaveStayedOpen(t *testing.T) {
-	d := lateHang()
+	d := sample.LateHang()
 	if p := New(d).Columns[0].Points[1]; !p.Hung {
 		t.Errorf("a closing heard much later is taken for the shutter's: %+v", p)
 	}
@@ -95,10 +98,10 @@ func TestAFiringThatHungIsSaidToHaveStayedOpen(t *testing.T) {
 }
 
 func TestFiringsThatClosedEarlyAreNamedOnAndOffTheAxis(t *testing.T) {
-	if words := wordsOf(t, troubled()); strings.Count(words, "closed early") != 1 {
+	if words := wordsOf(t, sample.Troubled()); strings.Count(words, "closed early") != 1 {
 		t.Errorf("want one label:\n%s", words)
 	}
-	d := troubled()
+	d := sample.Troubled()
 	off := -7.0
 	for i, f := range d.Firings {
 		if f.ClosedEarly() {
@@ -111,14 +114,14 @@ func TestFiringsThatClosedEarlyAreNamedOnAndOffTheAxis(t *testing.T) {
 }
 
 func TestHeadlinesAreNeverCut(t *testing.T) {
-	for name, d := range examples() {
+	for name, d := range sample.Examples() {
 		f := New(d)
-		p := page{Figure: f, letters: newLetters(), c: draw.New(vgsvg.New(pageWidth-2*margin, pageHeight))}
+		p := page{Figure: f, Letters: paper.NewLetters(), c: draw.New(vgsvg.New(paper.PageWidth-2*paper.Margin, pageHeight))}
 		got := strings.Fields(strings.Join(p.findingLines(), " "))
 		for i, w := range got {
 			got[i] = strings.TrimSuffix(w, ".") // between sentences set in a row
 		}
-		want := strings.Fields(p.legible(strings.Join(f.Findings, " ")))
+		want := strings.Fields(p.Legible(strings.Join(f.Findings, " ")))
 		if d := cmp.Diff(want, got); d != "" {
 			t.Errorf("%s (-want +got):\n%s", name, d)
 		}
@@ -126,12 +129,12 @@ func TestHeadlinesAreNeverCut(t *testing.T) {
 }
 
 func TestAMedianIsSaidToBeOne(t *testing.T) {
-	for _, c := range New(troubled()).Columns {
+	for _, c := range New(sample.Troubled()).Columns {
 		if c.Mean.Median != strings.HasPrefix(c.Cells[1], "median ") {
 			t.Errorf("%s: median %v is shown as %q", c.Marked, c.Mean.Median, c.Cells[1])
 		}
 	}
-	d := newSitting("Nine").firedAt(map[string][]float64{"4s": {0, 0, .6}, "2s": {0, 0, .6}, "1": {0, 0, .6}, "1/2": {0, 0, .6}, "1/4": {0, 0, .6}, "1/8": {0, 0, .6}, "1/15": {0, 0, .6}, "1/30": {0, 0, .6}, "1/60": {0, 0, .6}})
+	d := sample.NewSitting("Nine").FiredAt(map[string][]float64{"4s": {0, 0, .6}, "2s": {0, 0, .6}, "1": {0, 0, .6}, "1/2": {0, 0, .6}, "1/4": {0, 0, .6}, "1/8": {0, 0, .6}, "1/15": {0, 0, .6}, "1/30": {0, 0, .6}, "1/60": {0, 0, .6}})
 	if words := wordsOf(t, d); strings.Count(words, "median ") != 9 || strings.Contains(words, "…") {
 		t.Errorf("medians are cut where columns are narrow:\n%s", words)
 	}
@@ -146,7 +149,7 @@ func TestStopsThatRoundToNoughtHaveNoSign(t *testing.T) {
 }
 
 func TestAProgramWithoutAVersionClaimsNone(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	d.Tool.Version = ""
 	if got := New(d).Footer[0]; !strings.HasSuffix(got, "Measured by earshot.") {
 		t.Errorf("footer %q", got)
@@ -154,7 +157,7 @@ func TestAProgramWithoutAVersionClaimsNone(t *testing.T) {
 }
 
 func TestTheCaptionsOfAPDFIdentifyTheLens(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	if got := captions(d, New(d))[0]; !strings.HasPrefix(got, "Corvane 105 mm f/3.5, no. 20417. 25 November 2026.") {
 		t.Errorf("caption %q", got)
 	}

@@ -1,18 +1,18 @@
-package chart
+package heard
 
 import (
 	"bytes"
 	"errors"
 	"image/png"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"earshot/dsp"
 	"earshot/report"
+	"earshot/report/chart/paper"
 	"earshot/report/internal/golden"
+	"earshot/report/internal/sample"
 	"earshot/report/words"
 )
 
@@ -52,7 +52,7 @@ func drawnFirings(t *testing.T, d report.Document) Firings {
 // puzzling is a shutter that hangs, closes early, and has a firing that fits nothing, one
 // at no speed, and one that the clip cuts short.
 func puzzling() report.Document {
-	d := troubled()
+	d := sample.Troubled()
 	d.Firings = d.Firings[:len(d.Firings):len(d.Firings)]
 	doubtful := &d.Firings[1]
 	doubtful.Judged, doubtful.Reason = false, "could be 1/2 or 1: both fit about as well"
@@ -92,7 +92,7 @@ func TestEveryFiringHasOnePanelUnderItsSpeed(t *testing.T) {
 }
 
 func TestPanelsOfASpeedAreAlignedAtTheOpeningAndToOneScaleOfTime(t *testing.T) {
-	for name, d := range examples() {
+	for name, d := range sample.Examples() {
 		for _, s := range strips(d) {
 			for _, p := range s.Panels {
 				first := s.Panels[0]
@@ -105,7 +105,7 @@ func TestPanelsOfASpeedAreAlignedAtTheOpeningAndToOneScaleOfTime(t *testing.T) {
 }
 
 func TestAFiringThatClosedIsSeenToCloseUnlessItIsFarLongerThanTheOthers(t *testing.T) {
-	for name, d := range examples() {
+	for name, d := range sample.Examples() {
 		if name == "far-off" {
 			continue // 6.2 stops slow among 0.3
 		}
@@ -120,7 +120,7 @@ func TestAFiringThatClosedIsSeenToCloseUnlessItIsFarLongerThanTheOthers(t *testi
 }
 
 func TestOneFiringFarTooLongDoesNotPressTheOthersTogether(t *testing.T) {
-	s := strips(farOff())
+	s := strips(sample.FarOff())
 	if quarter := s[len(s)-1]; quarter.span() > 1 {
 		t.Errorf("panels of 1/4 s show %g s", quarter.span())
 	}
@@ -157,7 +157,7 @@ func TestWhatIsNotJudgedIsToldByMarkAndWord(t *testing.T) {
 }
 
 func TestPanelsSayWhichFiringWasTheFirstAfterARestAndWhatWasSetByHand(t *testing.T) {
-	d := afterRest(healthy, 3)
+	d := sample.AfterRest(sample.Healthy, 3)
 	d.Clips[0].ByHand = &report.ByHand{File: "hand.txt", Moved: 1, AsHeard: 17}
 	f := drawnFirings(t, d)
 	if notes := f.strips[1].Panels[0].Notes; len(notes) != 1 || notes[0] != "first after 90 d rest" {
@@ -169,7 +169,7 @@ func TestPanelsSayWhichFiringWasTheFirstAfterARestAndWhatWasSetByHand(t *testing
 }
 
 func TestFiringsAtNoSpeedStandWithThoseOfTheirLength(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	for i := range d.Firings {
 		d.Firings[i].Marked, d.Firings[i].Nominal, d.Firings[i].Judged = nil, nil, false
 	}
@@ -186,15 +186,15 @@ func TestFiringsAtNoSpeedStandWithThoseOfTheirLength(t *testing.T) {
 }
 
 func TestAReasonThatAllShareIsSaidOnce(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	for i := range d.Firings {
 		d.Firings[i].Judged, d.Firings[i].Reason = false, "in doubt"
 	}
-	b, err := drawnFirings(t, d).Page(0, SVG)
+	b, err := drawnFirings(t, d).Page(0, paper.SVG)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := strings.Count(textOf(t, b), "not counted: in doubt"); n != len(d.Speeds) {
+	if n := strings.Count(golden.TextOf(t, b), "not counted: in doubt"); n != len(d.Speeds) {
 		t.Errorf("said %d times for %d speeds", n, len(d.Speeds))
 	}
 }
@@ -205,7 +205,7 @@ func many(n int) report.Document {
 	for _, mark := range []string{"1", "1/2", "1/4", "1/8", "1/15", "1/30"} {
 		deviations[mark] = make([]float64, n)
 	}
-	return newSitting("Vastrel 90 mm").firedAt(deviations)
+	return sample.NewSitting("Vastrel 90 mm").FiredAt(deviations)
 }
 
 func TestSixtyFiringsFitOnePictureAndMoreTakeSeveral(t *testing.T) {
@@ -220,7 +220,7 @@ func TestSixtyFiringsFitOnePictureAndMoreTakeSeveral(t *testing.T) {
 				drawn += len(r.panels)
 			}
 			width, height := firingsPage{Firings: f, letters: newLetters(), rows: page, number: i}.size()
-			if width != pageWidth || height > highestPage+2*margin+legendRow {
+			if width != paper.PageWidth || height > highestPage+2*paper.Margin+paper.LegendRow {
 				t.Errorf("%d firings: a page of %v by %v", 6*n, width, height)
 			}
 			if !page[0].first {
@@ -234,14 +234,14 @@ func TestSixtyFiringsFitOnePictureAndMoreTakeSeveral(t *testing.T) {
 }
 
 func TestNothingHeardIsSaid(t *testing.T) {
-	b, err := drawnFirings(t, report.Document{Policy: healthy().Policy}).Page(0, SVG)
-	if err != nil || !strings.Contains(textOf(t, b), "no firing was heard") {
+	b, err := drawnFirings(t, report.Document{Policy: sample.Healthy().Policy}).Page(0, paper.SVG)
+	if err != nil || !strings.Contains(golden.TextOf(t, b), "no firing was heard") {
 		t.Errorf("%v, %s", err, b)
 	}
 }
 
 func TestThePictureOfFiringsIsAsWideAsTheChart(t *testing.T) {
-	b, err := drawnFirings(t, healthy()).Page(0, PNG)
+	b, err := drawnFirings(t, sample.Healthy()).Page(0, paper.PNG)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -257,14 +257,14 @@ func TestTheLegendOfFiringsNamesTheMarksInItAndNoOther(t *testing.T) {
 		d    report.Document
 		want []string
 	}{
-		"a healthy shutter": {healthy(), usual},
-		"assumed speeds":    {assumed(), append(usual[:4:4], "hollow: not judged")},
+		"a healthy shutter": {sample.Healthy(), usual},
+		"assumed speeds":    {sample.Assumed(), append(usual[:4:4], "hollow: not judged")},
 		"every kind":        {puzzling(), append(usual[:4:4], "hollow: not judged", "dashed: not counted", "still open")},
 	} {
 		f := drawnFirings(t, c.d)
 		var got []string
 		for _, e := range (firingsPage{Firings: f, letters: newLetters(), rows: f.pages[0]}).legend() {
-			got = append(got, e.name)
+			got = append(got, e.Name)
 		}
 		if strings.Join(got, "|") != strings.Join(c.want, "|") {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
@@ -291,19 +291,19 @@ func TestNoiseAloneIsNoLoudFiring(t *testing.T) {
 
 func TestALookThatFailsIsTold(t *testing.T) {
 	gone := errors.New("gone")
-	_, err := NewFirings(healthy(), func(int, float64, float64, int) ([]dsp.Column, error) { return nil, gone })
+	_, err := NewFirings(sample.Healthy(), func(int, float64, float64, int) ([]dsp.Column, error) { return nil, gone })
 	if !errors.Is(err, gone) {
 		t.Errorf("error %v", err)
 	}
 }
 
 func TestAStripShowsTheFiringsAskedForInASize(t *testing.T) {
-	d := healthy()
-	b, err := DrawStrip(d, d.Speeds[2].Firings, clicks(d), 300, 75, SVG)
+	d := sample.Healthy()
+	b, err := DrawStrip(d, d.Speeds[2].Firings, clicks(d), 300, 75, paper.SVG)
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := textOf(t, b)
+	text := golden.TextOf(t, b)
 	for _, want := range []string{"7", "8", "9", "246.6 ms"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in %q", want, text)
@@ -312,31 +312,16 @@ func TestAStripShowsTheFiringsAskedForInASize(t *testing.T) {
 	if !bytes.Contains(b, []byte(`width="300pt"`)) {
 		t.Errorf("not 300 pt wide: %.300s", b)
 	}
-	if _, err := DrawStrip(d, nil, clicks(d), 300, 75, SVG); err == nil {
+	if _, err := DrawStrip(d, nil, clicks(d), 300, 75, paper.SVG); err == nil {
 		t.Error("a strip of nothing is no error")
 	}
 }
 
 func TestTheFiringsStayAsTheyAre(t *testing.T) {
-	b, err := drawnFirings(t, puzzling()).Page(0, SVG)
+	b, err := drawnFirings(t, puzzling()).Page(0, paper.SVG)
 	if err != nil {
 		t.Fatal(err)
 	}
 	golden.Check(t, "firings.svg", b)
-	lookAt(t, "firings", func() ([]byte, error) { return drawnFirings(t, puzzling()).Page(0, PNG) })
-}
-
-// lookAt writes a picture to be looked at, where that was asked for.
-func lookAt(t *testing.T, name string, draw func() ([]byte, error)) {
-	t.Helper()
-	if *look == "" {
-		return
-	}
-	b, err := draw()
-	if err == nil {
-		err = os.WriteFile(filepath.Join(*look, name+".png"), b, 0o644)
-	}
-	if err != nil {
-		t.Error(err)
-	}
+	golden.LookAt(t, "firings", func() ([]byte, error) { return drawnFirings(t, puzzling()).Page(0, paper.PNG) })
 }

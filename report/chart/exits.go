@@ -3,6 +3,9 @@ package chart
 import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"earshot/report/chart/paper"
+	"earshot/report/words"
 )
 
 // exit is the edge at which a firing leaves the chart, with the word on it.
@@ -11,13 +14,11 @@ type exit struct {
 	word string
 }
 
-const earlyWord = "closed early"
-
 // exits are all there are, in the order in which they are drawn.
 func exits() []exit {
 	return []exit{
 		{true, "stayed open"}, {true, "far off"}, {true, "not judged"},
-		{false, earlyWord}, {false, "far off"}, {false, "not judged"},
+		{false, words.ClosedEarly}, {false, "far off"}, {false, "not judged"},
 	}
 }
 
@@ -27,7 +28,7 @@ func (f Figure) exitOf(p Point) exit {
 	case p.Hung:
 		return exit{up, "stayed open"}
 	case p.Early:
-		return exit{up, earlyWord}
+		return exit{up, words.ClosedEarly}
 	case p.Doubtful:
 		return exit{up, "not judged"}
 	}
@@ -56,7 +57,7 @@ func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
 		}
 		first, last := tips[e][0], tips[e][len(tips[e])-1]
 		away := 2.7*long + long*vg.Length(1.25*words[e.up])
-		label(c, m.note, vg.Point{X: m.inColumns(c, (first.X+last.X)/2, e.word), Y: first.Y - away - vg.Points(4)}, e.word)
+		paper.Label(c, m.note, vg.Point{X: m.inColumns(c, (first.X+last.X)/2, e.word), Y: first.Y - away - vg.Points(4)}, e.word)
 		words[e.up]++
 	}
 }
@@ -64,9 +65,9 @@ func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
 // drawArrow draws an arrow with its tip at a place, up for a positive length of the
 // head, down for a negative one.
 func drawArrow(c draw.Canvas, tip vg.Point, long vg.Length) {
-	c.StrokeLine2(line(1.6, ink), tip.X, tip.Y-2*long, tip.X, tip.Y-long)
-	c.SetColor(ink)
-	c.Fill(arrowHead(tip, long))
+	c.StrokeLine2(paper.Line(1.6, paper.Ink), tip.X, tip.Y-2*long, tip.X, tip.Y-long)
+	c.SetColor(paper.Ink)
+	c.Fill(paper.ArrowHead(tip, long))
 }
 
 // nameEarly names the firings of one speed that closed early, above them.
@@ -78,18 +79,11 @@ func (m marks) nameEarly(c draw.Canvas, at []vg.Point) {
 	for _, p := range at {
 		top = max(top, p.Y)
 	}
-	label(c, m.note, vg.Point{X: m.inColumns(c, middle, earlyWord), Y: top + vg.Points(7)}, earlyWord)
+	paper.Label(c, m.note, vg.Point{X: m.inColumns(c, middle, words.ClosedEarly), Y: top + vg.Points(7)}, words.ClosedEarly)
 }
 
 // inColumns moves the middle of a word so that it stays off the axis.
 func (m marks) inColumns(c draw.Canvas, middle vg.Length, word string) vg.Length {
 	half := m.note.Width(word)/2 + vg.Points(2)
 	return min(max(middle, c.Min.X+half), c.Max.X-half)
-}
-
-// label writes text on a patch of paper, where there may be lines beneath.
-func label(c draw.Canvas, sty draw.TextStyle, at vg.Point, txt string) {
-	half := sty.Width(txt)/2 + vg.Points(2)
-	c.FillPolygon(paper, rectangle(at.X-half, at.X+half, at.Y-vg.Points(2), at.Y+vg.Points(9)))
-	c.FillText(aligned(sty, -0.5, 0), at, txt)
 }
