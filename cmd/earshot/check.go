@@ -67,7 +67,7 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 	if err != nil {
 		return err
 	}
-	o.set = set
+	o.set, o.version, o.notes = set, version, a.stderr
 	all, d, missed, err := o.examineHeard(ctx)
 	for _, m := range missed {
 		a.complain(failureOf(m))

@@ -38,7 +38,7 @@ func newClock(a app) *cobra.Command {
 		if every < 50*time.Millisecond || every > time.Minute {
 			return usageError{c, fmt.Errorf("--every %s: from 50ms to 1m", every)}
 		}
-		found, err := timeTicks(c.Context(), args[0], every.Seconds())
+		found, err := a.timeTicks(c.Context(), args[0], every.Seconds())
 		switch {
 		case err != nil:
 			return err
@@ -51,8 +51,8 @@ func newClock(a app) *cobra.Command {
 }
 
 // timeTicks listens to a clip and times what ticks in it every so many s.
-func timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
-	c, h, err := listen(ctx, path)
+func (a app) timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
+	c, h, err := listen(ctx, path, a.stderr)
 	if err != nil {
 		return report.Clock{}, err
 	}

@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"earshot/report"
 	"earshot/report/drawer"
 	"earshot/report/words"
 	"earshot/shutter"
@@ -76,30 +78,41 @@ func (a app) drawer(ctx context.Context, o drawerOptions) error {
 	if err != nil {
 		return a.sayAll(err, o.json)
 	}
-	out := filepath.Join(o.dir, reportFolder)
-	unlock, err := openReport(out)
+	work, err := found.begin(drawerSettings{policy: o.policy, now: o.now, version: version, notes: a.stderr})
 	if err != nil {
 		return err
 	}
-	defer unlock()
-	outcomes := a.checkLenses(ctx, o, found)
+	defer work.end()
+	a.watch(work, o.verbose, func(w watcher) { work.check(ctx, w) })
 	if ctx.Err() != nil {
-		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", finished(outcomes), len(outcomes), words.Printable(out))
+		done, all := work.done()
+		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", done, all, words.Printable(work.folder()))
 		return ctx.Err()
 	}
-	all := entries(outcomes)
-	if err := writeSheets(ctx, o, all, found.lenses); err != nil {
+	s, err := work.write(ctx)
+	if err != nil {
 		return err
 	}
-	s := drawer.NewSummary(found.name, version, o.now, all)
-	s.Extra, s.Notes = found.extra, append(found.notes(), s.Twins()...)
-	if err := errors.Join(writeChanged(filepath.Join(out, "summary.csv"), s.WriteCSV), writeChanged(filepath.Join(out, "index.html"), s.WriteHTML)); err != nil {
-		return err
-	}
-	if err := a.printDrawer(s, o, out); err != nil {
+	if err := a.printDrawer(s, o, work.folder()); err != nil {
 		return err
 	}
 	return a.concludeDrawer(s, o)
+}
+
+// watch does work under a bar that shows how far it is, or says of each lens when it is
+// done.
+func (a app) watch(work *drawerWork, verbose bool, do func(watcher)) {
+	show := a.stderr
+	if verbose {
+		show = io.Discard
+	}
+	_, all := work.done()
+	bar := newProgress(show, all)
+	defer bar.close()
+	if verbose {
+		bar.each = a.stderr
+	}
+	do(bar)
 }
 
 func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
@@ -143,4 +156,26 @@ func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 		return exitStatus(exitNotJudged)
 	}
 	return nil
+}
+
+// sayAll says problems a line each, and leaves how many there are as the error; who
+// asked for JSON gets them all in that error.
+func (a app) sayAll(err error, json bool) error {
+	var all problems
+	if !errors.As(err, &all) {
+		return err
+	}
+	message := "nothing was checked"
+	if json {
+		message += ": " + all.Error()
+	} else {
+		for _, f := range all {
+			a.complain(f)
+		}
+	}
+	hint := fmt.Sprintf("put these %d things right and run it again", len(all))
+	if len(all) == 1 {
+		hint = "put this right and run it again"
+	}
+	return newFault(report.Failure{Code: all[0].Code, Message: message, Hint: hint}, err)
 }

@@ -136,7 +136,11 @@ func TestWhatAKilledRunLeftIsClearedAway(t *testing.T) {
 
 func TestTwoRunsInOneDrawerDoNotMix(t *testing.T) {
 	dir := drawerOf(t, 1)
-	unlock, err := openReport(filepath.Join(dir, reportFolder))
+	found, err := findDrawer(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	work, err := found.begin(drawerSettings{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +149,7 @@ func TestTwoRunsInOneDrawerDoNotMix(t *testing.T) {
 	if code := a.conclude(a.drawer(context.Background(), options(dir)), false); code != exitFailed || !strings.Contains(errs.String(), "another earshot is at work on this drawer; wait until it is done") {
 		t.Errorf("exit code %d: %s", code, errs.String())
 	}
-	unlock()
+	work.end()
 	if code := a.conclude(a.drawer(context.Background(), options(dir)), false); code != exitDone {
 		t.Errorf("after the first is done: exit code %d: %s", code, errs.String())
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -20,6 +21,9 @@ type progress struct {
 	all  *mpb.Progress
 	bar  *mpb.Bar
 	lens atomic.Pointer[string] // the one begun last
+
+	each   io.Writer // gets a line on each lens when it is done; nil for none
+	saying sync.Mutex
 }
 
 // nameWidth is how many columns the name of a lens takes beside the bar.
@@ -30,7 +34,7 @@ func newProgress(w io.Writer, lenses int) *progress {
 		w = io.Discard
 	}
 	p := &progress{all: mpb.New(mpb.WithOutput(w), mpb.WithWidth(64))}
-	p.begin("")
+	p.Begin("")
 	p.bar = p.all.AddBar(int64(lenses), mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return *p.lens.Load() })),
 		mpb.AppendDecorators(decor.CountersNoUnit("%d of %d"), decor.Any(timeLeft(time.Now()))),
@@ -49,14 +53,22 @@ func timeLeft(begun time.Time) func(decor.Statistics) string {
 	}
 }
 
-// begin says which lens is worked on now.
-func (p *progress) begin(lens string) {
+// Begin says which lens is worked on now.
+func (p *progress) Begin(lens string) {
 	lens = text.Pad(text.Snip(words.Printable(lens), nameWidth, "…"), nameWidth, ' ')
 	p.lens.Store(&lens)
 }
 
-// done counts a lens.
-func (p *progress) done() { p.bar.Increment() }
+// Done counts a lens, of which words say what became of it.
+func (p *progress) Done(said string) {
+	p.bar.Increment()
+	if p.each == nil {
+		return
+	}
+	p.saying.Lock()
+	defer p.saying.Unlock()
+	fmt.Fprintf(p.each, "earshot: %s\n", words.Printable(said))
+}
 
 // close takes the bar away.
 func (p *progress) close() {

@@ -22,6 +22,7 @@ type foundLens struct {
 
 // foundDrawer is what lies in a folder.
 type foundDrawer struct {
+	dir      string
 	name     string
 	lenses   []foundLens
 	extra    []string // names of further columns of the list
@@ -40,7 +41,7 @@ func findDrawer(dir string) (foundDrawer, error) {
 		return foundDrawer{}, fileFault("unreadable", dir, "the folder cannot be read", err, "name the folder that holds the clips")
 	}
 	defer root.Close()
-	found := foundDrawer{name: baseName(dir)}
+	found := foundDrawer{dir: dir, name: baseName(dir)}
 	all, err := scan(root)
 	if err != nil {
 		return found, fileFault("unreadable", dir, "the folder cannot be read", err, "check its permissions")
@@ -54,7 +55,7 @@ func findDrawer(dir string) (foundDrawer, error) {
 		return found, all.problems.in(dir)
 	}
 	if len(found.lenses) == 0 {
-		return found, fault{report.Failure{Code: "no-clip", File: dir, Message: "there is no recording in this folder", Hint: "put the clips there, or one folder a lens"}, errNoClip}
+		return found, newFault(report.Failure{Code: "no-clip", File: dir, Message: "there is no recording in this folder", Hint: "put the clips there, or one folder a lens"}, errNoClip)
 	}
 	nameFiles(found.lenses)
 	return found, nil
@@ -117,8 +118,8 @@ func readSmall(root *os.Root, name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, drawer.MaxList+1))
 }
 
-// notes says which clips the list leaves out.
-func (d foundDrawer) notes() []string {
+// unlistedWords says which clips the list leaves out.
+func (d foundDrawer) unlistedWords() []string {
 	const named = 5
 	n := len(d.unlisted)
 	switch {

@@ -15,19 +15,19 @@ import (
 
 // kept is the record that an earlier run made of the lens, if the same program would
 // make it again from the same clips and settings, and its other files are there.
-func (l foundLens) kept(ctx context.Context, s sitting, dir string) (report.Document, bool) {
+func (w *drawerWork) kept(ctx context.Context, l foundLens, s sitting) (report.Document, bool) {
 	for _, f := range l.files() {
-		if info, err := os.Lstat(filepath.Join(dir, reportFolder, f.Name)); err != nil || !info.Mode().IsRegular() {
+		if info, err := os.Lstat(filepath.Join(w.folder(), f.Name)); err != nil || !info.Mode().IsRegular() {
 			return report.Document{}, false
 		}
 	}
-	d, err := readRecord(filepath.Join(dir, reportFolder, l.stem+".json"))
-	return d, err == nil && s.wouldMake(d) && sameClips(ctx, d, s.clips)
+	d, err := readRecord(filepath.Join(w.folder(), l.stem+".json"))
+	return d, err == nil && wouldMake(s, d) && sameClips(ctx, d, s.clips)
 }
 
 // wouldMake tells whether a record was made by this program with the same settings.
-func (o sitting) wouldMake(d report.Document) bool {
-	now := report.New(shutter.Check{Policy: o.policy}, report.Facts{Version: version, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy})
+func wouldMake(o sitting, d report.Document) bool {
+	now := report.New(shutter.Check{Policy: o.policy}, report.Facts{Version: o.version, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy})
 	return d.Tool == now.Tool && reflect.DeepEqual(d.Lens, now.Lens) && d.Told == now.Told && d.Policy == now.Policy &&
 		slices.Equal(d.Observed, now.Observed) && d.ObservedBy == now.ObservedBy
 }

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -28,26 +26,4 @@ func (p problems) in(dir string) problems {
 		out[i] = f
 	}
 	return out
-}
-
-// sayAll says problems a line each, and leaves how many there are as the error; who
-// asked for JSON gets them all in that error.
-func (a app) sayAll(err error, json bool) error {
-	var all problems
-	if !errors.As(err, &all) {
-		return err
-	}
-	message := "nothing was checked"
-	if json {
-		message += ": " + all.Error()
-	} else {
-		for _, f := range all {
-			a.complain(f)
-		}
-	}
-	hint := fmt.Sprintf("put these %d things right and run it again", len(all))
-	if len(all) == 1 {
-		hint = "put this right and run it again"
-	}
-	return fault{report.Failure{Code: all[0].Code, Message: message, Hint: hint}, err}
 }

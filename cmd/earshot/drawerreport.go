@@ -22,7 +22,7 @@ func openReport(dir string) (unlock func(), err error) {
 	}
 	unlock, err = lock(dir)
 	if errors.Is(err, errLocked) {
-		return nil, fault{report.Failure{Code: "in-use", File: dir, Message: "another earshot is at work on this drawer", Hint: "wait until it is done, or stop it"}, err}
+		return nil, newFault(report.Failure{Code: "in-use", File: dir, Message: "another earshot is at work on this drawer", Hint: "wait until it is done, or stop it"}, err)
 	}
 	if err != nil {
 		return nil, cannotWrite(dir, err)

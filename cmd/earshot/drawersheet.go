@@ -17,11 +17,11 @@ import (
 
 // writeSheets writes the sheet of each lens that has a record of told speeds. It comes
 // after all records are there, since a sheet lists those of its serial number.
-func writeSheets(ctx context.Context, o drawerOptions, entries []drawer.Entry, lenses []foundLens) error {
+func (w *drawerWork) writeSheets(ctx context.Context, entries []drawer.Entry) error {
 	wrong := make([]error, len(entries))
 	sideBySide(ctx, len(entries), func(i int) {
 		if entries[i].Record != nil {
-			wrong[i] = lenses[i].writeSheet(ctx, o, &entries[i], onRecord(entries, lenses[i].Lens))
+			wrong[i] = w.writeSheet(ctx, w.lenses[i], &entries[i], onRecord(entries, w.lenses[i].Lens))
 		}
 	})
 	return errors.Join(append(wrong, ctx.Err())...)
@@ -29,9 +29,9 @@ func writeSheets(ctx context.Context, o drawerOptions, entries []drawer.Entry, l
 
 // writeSheet writes the sheet of a lens, unless one made from the same is there, and
 // takes away that of an earlier run where there is none to be made now.
-func (l foundLens) writeSheet(ctx context.Context, o drawerOptions, e *drawer.Entry, all []report.Document) error {
+func (w *drawerWork) writeSheet(ctx context.Context, l foundLens, e *drawer.Entry, all []report.Document) error {
 	name := l.stem + ".html"
-	path := filepath.Join(o.dir, reportFolder, name)
+	path := filepath.Join(w.folder(), name)
 	s, err := sheet.New(*e.Record, all)
 	if err != nil {
 		if info, err := os.Lstat(path); err == nil && info.Mode().IsRegular() {
@@ -44,7 +44,9 @@ func (l foundLens) writeSheet(ctx context.Context, o drawerOptions, e *drawer.En
 	if err != nil || endsWith(path, mark) {
 		return err
 	}
-	if s.Strip, err = drawHeard(ctx, s, l.sitting(o).clips); err != nil {
+	again := hearAgain(ctx, s.Record, w.sitting(l).clips, w.notes)
+	defer again.close()
+	if s.Strip, err = s.DrawHeard(again.look); err != nil {
 		if ctx.Err() != nil {
 			return err
 		}

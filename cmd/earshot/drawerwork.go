@@ -3,17 +3,15 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"sync"
+	"time"
 
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/report/chart/paper"
 	"earshot/report/drawer"
-	"earshot/report/words"
 	"earshot/report/write"
 	"earshot/shutter"
 )
@@ -25,30 +23,76 @@ type outcome struct {
 	kept bool // from an earlier run
 }
 
-// checkLenses checks the lenses side by side. It stops when ctx is done.
-func (a app) checkLenses(ctx context.Context, o drawerOptions, found foundDrawer) []outcome {
-	out := make([]outcome, len(found.lenses))
-	show := io.Writer(io.Discard)
-	if !o.verbose {
-		show = a.stderr
-	}
-	bar := newProgress(show, len(out))
-	defer bar.close()
-	var saying sync.Mutex
-	sideBySide(ctx, len(out), func(i int) {
-		bar.begin(found.lenses[i].Lens.Name)
-		out[i] = checkLens(ctx, o, found.lenses[i])
-		if ctx.Err() != nil {
-			return
-		}
-		bar.done()
-		if o.verbose {
-			saying.Lock()
-			defer saying.Unlock()
-			fmt.Fprintf(a.stderr, "earshot: %s\n", words.Printable(out[i].words()))
+// drawerSettings say how the lenses of a drawer are judged.
+type drawerSettings struct {
+	policy  shutter.Policy
+	now     time.Time
+	version string    // of the program
+	notes   io.Writer // gets a line where a clip takes long to be decoded
+}
+
+// drawerWork is the checking of a drawer, which no one else is at.
+type drawerWork struct {
+	foundDrawer
+	drawerSettings
+	outcomes []outcome
+	unlock   func()
+}
+
+// watcher is told how far the work is, by several goroutines at once.
+type watcher interface {
+	Begin(lens string) // work on it begins
+	Done(words string) // work on a lens has ended: what became of it
+}
+
+// begin makes the folder of the report and keeps others from working there, until end.
+func (d foundDrawer) begin(s drawerSettings) (*drawerWork, error) {
+	w := &drawerWork{foundDrawer: d, drawerSettings: s, outcomes: make([]outcome, len(d.lenses))}
+	var err error
+	w.unlock, err = openReport(w.folder())
+	return w, err
+}
+
+// end lets others work in the drawer.
+func (w *drawerWork) end() { w.unlock() }
+
+// folder is where the report lies.
+func (w *drawerWork) folder() string { return filepath.Join(w.dir, reportFolder) }
+
+// check checks the lenses side by side and writes the records and charts of each. It
+// stops when ctx is done.
+func (w *drawerWork) check(ctx context.Context, watch watcher) {
+	sideBySide(ctx, len(w.lenses), func(i int) {
+		watch.Begin(w.lenses[i].Lens.Name)
+		w.outcomes[i] = w.checkLens(ctx, w.lenses[i])
+		if ctx.Err() == nil {
+			watch.Done(w.outcomes[i].words())
 		}
 	})
-	return out
+}
+
+// done is how many of the lenses have a record.
+func (w *drawerWork) done() (done, all int) {
+	for _, o := range w.outcomes {
+		if o.Record != nil {
+			done++
+		}
+	}
+	return done, len(w.outcomes)
+}
+
+// write writes what follows from all the records: the sheets, the summary and the page.
+func (w *drawerWork) write(ctx context.Context) (drawer.Summary, error) {
+	all := make([]drawer.Entry, len(w.outcomes))
+	for i, o := range w.outcomes {
+		all[i] = o.Entry
+	}
+	if err := w.writeSheets(ctx, all); err != nil {
+		return drawer.Summary{}, err
+	}
+	s := drawer.NewSummary(w.name, w.version, w.now, all)
+	s.Extra, s.Notes = w.extra, append(w.unlistedWords(), s.Twins()...)
+	return s, errors.Join(writeChanged(filepath.Join(w.folder(), "summary.csv"), s.WriteCSV), writeChanged(filepath.Join(w.folder(), "index.html"), s.WriteHTML))
 }
 
 func (o outcome) words() string {
@@ -61,10 +105,10 @@ func (o outcome) words() string {
 
 // checkLens checks one lens, unless an earlier run did and nothing has changed since,
 // and writes its files.
-func checkLens(ctx context.Context, o drawerOptions, l foundLens) outcome {
+func (w *drawerWork) checkLens(ctx context.Context, l foundLens) outcome {
 	out := outcome{Entry: drawer.Entry{Lens: l.Lens}}
-	s := l.sitting(o)
-	d, ok := l.kept(ctx, s, o.dir)
+	s := w.sitting(l)
+	d, ok := w.kept(ctx, l, s)
 	out.kept = ok
 	if !ok {
 		var (
@@ -72,13 +116,13 @@ func checkLens(ctx context.Context, o drawerOptions, l foundLens) outcome {
 			err    error
 		)
 		if d, missed, err = s.examine(ctx); err == nil {
-			err = l.write(ctx, d, o.dir)
+			err = w.writeLens(ctx, l, d)
 		}
 		for _, m := range missed {
-			out.Missed = append(out.Missed, below(o.dir, failureOf(m)))
+			out.Missed = append(out.Missed, below(w.dir, faultOf(m)))
 		}
 		if err != nil {
-			out.fail(o.dir, err)
+			out.fail(w.dir, err)
 			return out
 		}
 	}
@@ -92,7 +136,7 @@ func checkLens(ctx context.Context, o drawerOptions, l foundLens) outcome {
 // fail keeps why a lens could not be checked; that work was stopped is no reason.
 func (o *outcome) fail(dir string, err error) {
 	if !errors.Is(err, context.Canceled) {
-		f := below(dir, failureOf(err))
+		f := below(dir, faultOf(err))
 		o.Failure = &f
 	}
 }
@@ -106,11 +150,11 @@ func below(dir string, f report.Failure) report.Failure {
 }
 
 // sitting is the lens as check takes it.
-func (l foundLens) sitting(o drawerOptions) sitting {
-	s := sitting{steps: l.Steps, kind: shutter.Kind(l.Lens.Shutter), lens: l.Lens.Lens, policy: o.policy, now: o.now}
+func (w *drawerWork) sitting(l foundLens) sitting {
+	s := sitting{steps: l.Steps, kind: shutter.Kind(l.Lens.Shutter), lens: l.Lens.Lens, policy: w.policy, now: w.now, version: w.version, notes: w.notes}
 	s.seen, s.seenBy = l.Observed()
 	for _, c := range l.Clips {
-		s.clips = append(s.clips, filepath.Join(o.dir, filepath.FromSlash(c.Name)))
+		s.clips = append(s.clips, filepath.Join(w.dir, filepath.FromSlash(c.Name)))
 	}
 	return s
 }
@@ -132,32 +176,15 @@ func (l foundLens) files() []lensFile {
 
 func drawPNG(w io.Writer, d report.Document) error { return chart.Write(w, d, paper.PNG) }
 
-func (l foundLens) write(ctx context.Context, d report.Document, dir string) error {
+func (w *drawerWork) writeLens(ctx context.Context, l foundLens, d report.Document) error {
 	for _, f := range l.files() {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		path := filepath.Join(dir, reportFolder, f.Name)
-		if err := writeFile(path, func(w *os.File) error { return f.write(w, d) }); err != nil {
+		path := filepath.Join(w.folder(), f.Name)
+		if err := writeFile(path, func(out *os.File) error { return f.write(out, d) }); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-func entries(outcomes []outcome) []drawer.Entry {
-	list := make([]drawer.Entry, len(outcomes))
-	for i, o := range outcomes {
-		list[i] = o.Entry
-	}
-	return list
-}
-
-func finished(outcomes []outcome) (n int) {
-	for _, o := range outcomes {
-		if o.Record != nil {
-			n++
-		}
-	}
-	return n
 }

@@ -23,28 +23,47 @@ type fault struct {
 	err error
 }
 
+func newFault(f report.Failure, err error) error { return fault{f, err} }
+
 func (f fault) Error() string { return f.Message }
 
 func (f fault) Unwrap() error { return f.err }
 
-// failureOf is an error as a person and a program read it.
-func failureOf(err error) report.Failure {
+// isFault tells whether an error is one of a file, with what to do about it.
+func isFault(err error) bool { return errors.As(err, new(fault)) }
+
+// anyFault is an error as a person and a program read it, and whether it is of a kind
+// that is known.
+func anyFault(err error) (f report.Failure, known bool) {
 	var (
 		ofClip *clip.Error
-		known  fault
-		usage  usageError
+		one    fault
 	)
 	switch {
 	case errors.Is(err, context.Canceled):
-		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}
-	case errors.As(err, &known):
-		return known.Failure
+		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}, true
+	case errors.As(err, &one):
+		return one.Failure, true
 	case errors.As(err, &ofClip):
-		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}
-	case errors.As(err, &usage):
+		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}, true
+	}
+	return report.Failure{Code: "failed", Message: err.Error()}, false
+}
+
+// faultOf is an error as a person and a program read it.
+func faultOf(err error) report.Failure {
+	f, _ := anyFault(err)
+	return f
+}
+
+// failureOf is an error of a command as a person and a program read it.
+func failureOf(err error) report.Failure {
+	var usage usageError
+	f, known := anyFault(err)
+	if !known && errors.As(err, &usage) {
 		return report.Failure{Code: "usage", Message: usage.Error(), Hint: "see " + usage.command.CommandPath() + " --help"}
 	}
-	return report.Failure{Code: "failed", Message: err.Error()}
+	return f
 }
 
 // complain writes a failure on one line: file, what is wrong, what to do.
@@ -71,7 +90,7 @@ func fileFault(code, file, doing string, err error, hint string) error {
 	if errors.As(err, &path) {
 		reason = path.Err.Error()
 	}
-	return fault{report.Failure{Code: code, File: file, Message: doing + ": " + reason, Hint: hint}, err}
+	return newFault(report.Failure{Code: code, File: file, Message: doing + ": " + reason, Hint: hint}, err)
 }
 
 // unreadable is for a file that was named and can't be opened.
@@ -81,5 +100,5 @@ func unreadable(path, doing string, err error) error {
 
 // refused is for a file that was read and doesn't hold what it should; err says why.
 func refused(code, path string, err error, hint string) error {
-	return fault{report.Failure{Code: code, File: path, Message: err.Error(), Hint: hint}, err}
+	return newFault(report.Failure{Code: code, File: path, Message: err.Error(), Hint: hint}, err)
 }

@@ -74,7 +74,7 @@ func (a app) tell(ctx context.Context, o checkOptions, all []Heard, d report.Doc
 		return err
 	}
 	if o.firings != "" {
-		again := &listenAgain{ctx: ctx, document: d, paths: pathsOf(all)}
+		again := hearAgain(ctx, d, pathsOf(all), a.stderr)
 		defer again.close()
 		v, err := heard.NewEvidence(d, x, again.look)
 		if err != nil {
@@ -104,7 +104,7 @@ func (o checkOptions) explanation(all []Heard, d report.Document) (report.Explan
 		return report.ExplainFiring(d, n, e), nil
 	}
 	if c := d.Clips[0]; o.explain.at > c.Duration {
-		return report.Explanation{}, fault{report.Failure{Code: "no-such-time", File: c.File, Message: fmt.Sprintf("the clip ends at %.1f s", c.Duration), Hint: "name a time within it"}, errNoFiring}
+		return report.Explanation{}, newFault(report.Failure{Code: "no-such-time", File: c.File, Message: fmt.Sprintf("the clip ends at %.1f s", c.Duration), Hint: "name a time within it"}, errNoFiring)
 	}
 	return report.ExplainTime(d, 0, all[0].Account.Near(o.explain.at)), nil
 }
@@ -119,8 +119,8 @@ func explainFiring(all []Heard, n int) (shutter.Explanation, error) {
 		}
 		left -= len(h.Firings)
 	}
-	return shutter.Explanation{}, fault{report.Failure{Code: "no-such-firing", Message: fmt.Sprintf("there is no firing %d: %d were heard", n+1, n-left),
-		Hint: "--explain 12.5s tells why none was heard at a time"}, errNoFiring}
+	return shutter.Explanation{}, newFault(report.Failure{Code: "no-such-firing", Message: fmt.Sprintf("there is no firing %d: %d were heard", n+1, n-left),
+		Hint: "--explain 12.5s tells why none was heard at a time"}, errNoFiring)
 }
 
 var errNoFiring = errors.New("no such firing")

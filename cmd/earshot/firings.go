@@ -4,7 +4,7 @@ import (
 	"context"
 	"encoding/hex"
 	"fmt"
-	"os"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -18,7 +18,7 @@ import (
 // drawFirings draws every firing of d into files: the one named, and those beside it that
 // many firings take.
 func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d report.Document) error {
-	again := &listenAgain{ctx: ctx, document: d, paths: paths}
+	again := hearAgain(ctx, d, paths, a.stderr)
 	defer again.close()
 	pictures, err := heard.NewFirings(d, again.look)
 	if err != nil {
@@ -68,7 +68,13 @@ type listenAgain struct {
 	ctx      context.Context
 	document report.Document
 	paths    []string // of the document's clips
+	notes    io.Writer
 	open     []*clip.Clip
+}
+
+// hearAgain reads the clips of a document, at these paths, once more.
+func hearAgain(ctx context.Context, d report.Document, paths []string, notes io.Writer) *listenAgain {
+	return &listenAgain{ctx: ctx, document: d, paths: paths, notes: notes}
 }
 
 // look implements chart.Look.
@@ -89,7 +95,7 @@ func (l *listenAgain) clip(i int) (*clip.Clip, error) {
 		l.open = make([]*clip.Clip, len(l.paths))
 	}
 	if l.open[i] == nil {
-		c, err := reopen(l.ctx, l.paths[i], l.document.Clips[i].SHA256)
+		c, err := reopen(l.ctx, l.paths[i], l.document.Clips[i].SHA256, l.notes)
 		if err != nil {
 			return nil, err
 		}
@@ -100,14 +106,14 @@ func (l *listenAgain) clip(i int) (*clip.Clip, error) {
 
 // reopen opens a clip that was heard before, and holds it to its checksum: a picture shows
 // what was heard, or nothing.
-func reopen(ctx context.Context, path, sha256 string) (*clip.Clip, error) {
-	c, err := clip.OpenContext(ctx, path, os.Stderr)
+func reopen(ctx context.Context, path, sha256 string, notes io.Writer) (*clip.Clip, error) {
+	c, err := clip.OpenContext(ctx, path, notes)
 	if err != nil {
 		return nil, err
 	}
 	sum, err := c.SHA256()
 	if err == nil && hex.EncodeToString(sum[:]) != sha256 {
-		err = fault{report.Failure{Code: "changed", File: path, Message: "the file is not the one that was heard", Hint: "leave it as it is until all is done, and try again"}, errOtherClip}
+		err = newFault(report.Failure{Code: "changed", File: path, Message: "the file is not the one that was heard", Hint: "leave it as it is until all is done, and try again"}, errOtherClip)
 	}
 	if err != nil {
 		c.Close()

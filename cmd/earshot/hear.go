@@ -4,7 +4,7 @@ import (
 	"context"
 	"encoding/hex"
 	"fmt"
-	"os"
+	"io"
 	"path/filepath"
 
 	"earshot/dsp"
@@ -26,9 +26,10 @@ type Heard struct {
 var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
-// hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind.
-func hear(ctx context.Context, path string, n int, kind shutter.Kind) (Heard, error) {
-	c, h, err := listen(ctx, path)
+// hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind. Notes gets a
+// line where it takes long to be decoded.
+func hear(ctx context.Context, path string, n int, kind shutter.Kind, notes io.Writer) (Heard, error) {
+	c, h, err := listen(ctx, path, notes)
 	if err != nil {
 		return Heard{}, err
 	}
@@ -69,8 +70,8 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind) (Heard, er
 
 // listen opens the clip at path and hears what is in it. The clip is left open, for
 // places to be read again.
-func listen(ctx context.Context, path string) (*clip.Clip, *dsp.Hearing, error) {
-	c, err := clip.OpenContext(ctx, path, os.Stderr)
+func listen(ctx context.Context, path string, notes io.Writer) (*clip.Clip, *dsp.Hearing, error) {
+	c, err := clip.OpenContext(ctx, path, notes)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -22,7 +22,7 @@ func (e usageError) Unwrap() error { return e.err }
 
 // misuse makes what is wrong with the flags an error of usage, unless it is a file's.
 func misuse(c *cobra.Command, err error) error {
-	if errors.As(err, new(fault)) {
+	if isFault(err) {
 		return err
 	}
 	return usageError{c, err}

@@ -76,7 +76,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 	}
 	s, err := sheet.New(d, onRecordBeside(o.record, d))
 	if err != nil {
-		return fault{report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err}
+		return newFault(report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err)
 	}
 	if o.listing {
 		_, err := fmt.Fprintln(a.stdout, words.Printable(s.Listing()))
@@ -90,7 +90,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 		return err
 	}
 	if paths != nil {
-		if s.Strip, err = drawHeard(ctx, s, paths); err != nil {
+		if s.Strip, err = a.drawHeard(ctx, s, paths); err != nil {
 			return err
 		}
 	}

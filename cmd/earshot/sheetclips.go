@@ -7,8 +7,6 @@ import (
 	"path/filepath"
 
 	"earshot/report"
-	"earshot/report/chart/heard"
-	"earshot/report/chart/paper"
 	"earshot/report/sheet"
 	"earshot/report/words"
 )
@@ -37,7 +35,7 @@ func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
 	for _, c := range d.Clips {
 		path, found := sums[c.SHA256]
 		if !found && told {
-			return nil, fault{report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, errOtherClip}
+			return nil, newFault(report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, errOtherClip)
 		}
 		if !found {
 			fmt.Fprintf(a.stderr, "earshot: %s does not lie beside the record: the sheet shows no firings; name it with --clip\n", words.Printable(c.File))
@@ -52,11 +50,8 @@ func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
 var errOtherClip = errors.New("another recording")
 
 // drawHeard draws the firings that a sheet shows, nil where it shows none.
-func drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, error) {
-	if len(s.Heard()) == 0 {
-		return nil, nil
-	}
-	again := &listenAgain{ctx: ctx, document: s.Record, paths: paths}
+func (a app) drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, error) {
+	again := hearAgain(ctx, s.Record, paths, a.stderr)
 	defer again.close()
-	return heard.DrawStrip(s.Record, s.Heard(), again.look, sheet.StripWidth, sheet.StripHeight, paper.PNG)
+	return s.DrawHeard(again.look)
 }

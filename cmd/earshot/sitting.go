@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 	"time"
 
@@ -23,6 +24,9 @@ type sitting struct {
 	set    *handSet // nil where the times are judged as heard
 	seen   []report.Observation
 	seenBy string
+
+	version string    // of the program
+	notes   io.Writer // gets a line where a clip takes long to be decoded
 }
 
 // examine hears the clips of the sitting and judges them. Missed says of each clip
@@ -47,11 +51,11 @@ func (o sitting) examineHeard(ctx context.Context) (all []Heard, d report.Docume
 // missed and left out; told speeds could then be laid against the wrong firings.
 func (o sitting) hearAll(ctx context.Context) (all []Heard, missed []error, err error) {
 	for _, path := range o.clips {
-		h, err := hear(ctx, path, len(all), o.kind)
+		h, err := hear(ctx, path, len(all), o.kind, o.notes)
 		switch twin := twinOf(all, h); {
 		case err == nil && twin != "":
-			return nil, missed, fault{report.Failure{Code: "same-clip", File: path,
-				Message: "holds the same bytes as " + twin, Hint: "name each recording once: the same firings twice prove nothing more"}, errSameClip}
+			return nil, missed, newFault(report.Failure{Code: "same-clip", File: path,
+				Message: "holds the same bytes as " + twin, Hint: "name each recording once: the same firings twice prove nothing more"}, errSameClip)
 		case err == nil:
 			all = append(all, h)
 		case ctx.Err() != nil || len(o.clips) == 1 || len(missed)+1 == len(o.clips):
@@ -67,9 +71,9 @@ func (o sitting) hearAll(ctx context.Context) (all []Heard, missed []error, err 
 
 // nothingJudged says of a clip that can't be heard why the others were not judged.
 func nothingJudged(err error) error {
-	f := failureOf(err)
+	f := faultOf(err)
 	f.Hint = strings.TrimPrefix(f.Hint+"; nothing was judged: without this clip the settings told could be laid against the wrong firings", "; ")
-	return fault{f, err}
+	return newFault(f, err)
 }
 
 // errSameClip is a recording named twice, under one name or two.
@@ -91,7 +95,7 @@ func (o sitting) judge(all []Heard) report.Document {
 	var (
 		firings []shutter.Firing
 		marks   []shutter.Mark
-		facts   = report.Facts{Version: version, Made: o.now, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy}
+		facts   = report.Facts{Version: o.version, Made: o.now, Lens: o.lens, Told: o.steps, Observed: o.seen, ObservedBy: o.seenBy}
 	)
 	for _, h := range all {
 		mark, _ := shutter.MarkFromName(h.facts.File)

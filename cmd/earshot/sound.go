@@ -57,7 +57,7 @@ type soundOptions struct {
 
 // sound hears the clip and says how fit it is.
 func (a app) sound(ctx context.Context, o soundOptions) error {
-	h, err := hear(ctx, o.clip, 0, o.kind)
+	h, err := hear(ctx, o.clip, 0, o.kind, a.stderr)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"flag"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -62,7 +63,7 @@ func plantings() []planting {
 // faultsOf are the names of the findings that are faults.
 func faultsOf(t *testing.T, path string) ([]string, report.Clip) {
 	t.Helper()
-	h, err := hear(t.Context(), path, 0, shutter.Leaf)
+	h, err := hear(t.Context(), path, 0, shutter.Leaf, io.Discard)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,6 +13,8 @@ import (
 	"strings"
 
 	"earshot/report"
+	"earshot/report/chart/heard"
+	"earshot/report/chart/paper"
 	"earshot/report/words"
 	"earshot/shutter"
 )
@@ -55,6 +57,15 @@ const mostHeard = 6
 func (s Sheet) Heard() []int {
 	firings := s.shown().Firings
 	return firings[:min(len(firings), mostHeard)]
+}
+
+// DrawHeard draws the firings of [Sheet.Heard], whose sound it looks at by look; nil where
+// there are none.
+func (s Sheet) DrawHeard(look heard.Look) ([]byte, error) {
+	if len(s.Heard()) == 0 {
+		return nil, nil
+	}
+	return heard.DrawStrip(s.Record, s.Heard(), look, StripWidth, StripHeight, paper.PNG)
 }
 
 func (s Sheet) shown() (shown report.Speed) {
