@@ -8,6 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/record"
 	"earshot/report/chart"
 	"earshot/report/chart/paper"
 	"earshot/report/words"
@@ -39,15 +41,15 @@ the picture.`,
 	return c
 }
 
-func (a app) chart(record, out string, format paper.Format) error {
-	d, err := readRecord(record)
+func (a app) chart(source, out string, format paper.Format) error {
+	d, err := record.Read(source)
 	if err != nil {
 		return err
 	}
-	if err := refuseClobber(out, []string{record}); err != nil {
+	if err := files.RefuseClobber(out, []string{source}); err != nil {
 		return err
 	}
-	if err := writeFile(out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
+	if err := files.Write(out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintln(a.stdout, words.Printable(out))

@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/sitting"
 	"earshot/dsp"
 	"earshot/dsp/clock"
 	"earshot/report"
@@ -52,18 +54,18 @@ func newClock(a app) *cobra.Command {
 
 // timeTicks listens to a clip and times what ticks in it every so many s.
 func (a app) timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
-	c, h, err := listen(ctx, path, a.stderr)
+	c, h, err := sitting.Listen(ctx, path, a.stderr)
 	if err != nil {
 		return report.Clock{}, err
 	}
 	defer c.Close()
-	facts, err := factsOf(path, c, h)
+	facts, err := sitting.FactsOf(path, c, h)
 	if err != nil {
 		return report.Clock{}, err
 	}
 	rate, err := clock.Of(onsetsOf(h), every)
 	if err != nil {
-		return report.Clock{}, refused("no-ticks", path, err, "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks")
+		return report.Clock{}, fault.Refused("no-ticks", path, err, "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks")
 	}
 	return report.Clock{
 		File: facts.File, SHA256: facts.SHA256, Every: every, Error: rate.PPM, U95: rate.U95,

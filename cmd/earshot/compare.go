@@ -6,6 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/record"
 	"earshot/report"
 	"earshot/report/chart"
 	"earshot/report/chart/paper"
@@ -59,20 +61,20 @@ func twoRecords(_ *cobra.Command, args []string) error {
 }
 
 func (a app) compare(o compareOptions) error {
-	before, err := readRecord(o.before)
+	before, err := record.Read(o.before)
 	if err != nil {
 		return err
 	}
-	after, err := readRecord(o.after)
+	after, err := record.Read(o.after)
 	if err != nil {
 		return err
 	}
 	c := report.Compare(before, after, o.sameSetUp, version)
 	if o.chart != "" {
-		if err := refuseClobber(o.chart, []string{o.before, o.after}); err != nil {
+		if err := files.RefuseClobber(o.chart, []string{o.before, o.after}); err != nil {
 			return err
 		}
-		if err := writeFile(o.chart, func(f *os.File) error { return chart.WriteComparison(f, c, o.chartFormat) }); err != nil {
+		if err := files.Write(o.chart, func(f *os.File) error { return chart.WriteComparison(f, c, o.chartFormat) }); err != nil {
 			return err
 		}
 	}

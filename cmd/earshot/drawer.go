@@ -10,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/folder"
 	"earshot/report"
 	"earshot/report/drawer"
 	"earshot/report/words"
@@ -74,26 +76,26 @@ func newDrawer(a app) *cobra.Command {
 
 // drawer checks the lenses of a folder and writes its report.
 func (a app) drawer(ctx context.Context, o drawerOptions) error {
-	found, err := findDrawer(o.dir)
+	found, err := folder.Find(o.dir)
 	if err != nil {
 		return a.sayAll(err, o.json)
 	}
-	work, err := found.begin(drawerSettings{policy: o.policy, now: o.now, version: version, notes: a.stderr})
+	work, err := found.Begin(folder.Settings{Policy: o.policy, Now: o.now, Version: version, Notes: a.stderr})
 	if err != nil {
 		return err
 	}
-	defer work.end()
-	a.watch(work, o.verbose, func(w watcher) { work.check(ctx, w) })
+	defer work.End()
+	a.watch(work, o.verbose, func(w folder.Watcher) { work.Check(ctx, w) })
 	if ctx.Err() != nil {
-		done, all := work.done()
-		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", done, all, words.Printable(work.folder()))
+		done, all := work.Done()
+		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", done, all, words.Printable(work.Folder()))
 		return ctx.Err()
 	}
-	s, err := work.write(ctx)
+	s, err := work.Write(ctx)
 	if err != nil {
 		return err
 	}
-	if err := a.printDrawer(s, o, work.folder()); err != nil {
+	if err := a.printDrawer(s, o, work.Folder()); err != nil {
 		return err
 	}
 	return a.concludeDrawer(s, o)
@@ -101,12 +103,12 @@ func (a app) drawer(ctx context.Context, o drawerOptions) error {
 
 // watch does work under a bar that shows how far it is, or says of each lens when it is
 // done.
-func (a app) watch(work *drawerWork, verbose bool, do func(watcher)) {
+func (a app) watch(work *folder.Work, verbose bool, do func(folder.Watcher)) {
 	show := a.stderr
 	if verbose {
 		show = io.Discard
 	}
-	_, all := work.done()
+	_, all := work.Done()
 	bar := newProgress(show, all)
 	defer bar.close()
 	if verbose {
@@ -161,7 +163,7 @@ func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 // sayAll says problems a line each, and leaves how many there are as the error; who
 // asked for JSON gets them all in that error.
 func (a app) sayAll(err error, json bool) error {
-	var all problems
+	var all folder.Problems
 	if !errors.As(err, &all) {
 		return err
 	}
@@ -177,5 +179,5 @@ func (a app) sayAll(err error, json bool) error {
 	if len(all) == 1 {
 		hint = "put this right and run it again"
 	}
-	return newFault(report.Failure{Code: all[0].Code, Message: message, Hint: hint}, err)
+	return fault.New(report.Failure{Code: all[0].Code, Message: message, Hint: hint}, err)
 }

@@ -17,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"earshot/cmd/internal/files"
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
 )
@@ -28,7 +29,7 @@ func fired(t *testing.T, path string) {
 	r.Take.Settings = r.Take.Settings[4:]
 	c, err := r.Clip()
 	if err == nil {
-		err = writeFile(path, func(f *os.File) error { return wavfile.Copy(f, c) })
+		err = files.Write(path, func(f *os.File) error { return wavfile.Copy(f, c) })
 	}
 	if err != nil {
 		t.Fatal(err)

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
 	"earshot/report/write"
 )
 
@@ -48,7 +49,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root.SetErr(stderr)
 	err := root.ExecuteContext(ctx)
 	if answer.err != nil {
-		err = fileFault("cannot-write", "", "the answer cannot be written", answer.err, "see that the disk has room")
+		err = fault.File("cannot-write", "", "the answer cannot be written", answer.err, "see that the disk has room")
 	}
 	return a.conclude(err, asksJSON(args))
 }

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"earshot/cmd/internal/sitting"
 )
 
 // silence is a WAV of one second of it.
@@ -68,7 +70,7 @@ func TestInterruptedWorkStopsWith130AndWritesNothing(t *testing.T) {
 	a := app{strings.NewReader(""), io.Discard, &errs}
 	work := map[string]func() error{
 		"check": func() error {
-			return a.check(ctx, checkOptions{sitting: sitting{clips: []string{clip}}, record: filepath.Join(dir, "record.json")})
+			return a.check(ctx, checkOptions{Sitting: sitting.Sitting{Clips: []string{clip}}, record: filepath.Join(dir, "record.json")})
 		},
 		"demo": func() error { return a.demo(ctx, dir, nil) },
 	}
@@ -79,23 +81,6 @@ func TestInterruptedWorkStopsWith130AndWritesNothing(t *testing.T) {
 		if left, _ := os.ReadDir(dir); len(left) != 1 {
 			t.Errorf("%s left %v", name, left)
 		}
-	}
-}
-
-func TestAFailedWriteLeavesNothingBehind(t *testing.T) {
-	dir := t.TempDir()
-	target := filepath.Join(dir, "record.json")
-	if err := os.WriteFile(target, []byte("old"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	err := writeFile(target, func(f *os.File) error {
-		f.WriteString("half")
-		return os.ErrDeadlineExceeded
-	})
-	left, _ := os.ReadDir(dir)
-	old, _ := os.ReadFile(target)
-	if err == nil || len(left) != 1 || string(old) != "old" {
-		t.Errorf("error %v, %d files, %q in the old one", err, len(left), old)
 	}
 }
 

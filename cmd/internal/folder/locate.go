@@ -1,4 +1,4 @@
-package main
+package folder
 
 import (
 	"fmt"
@@ -89,7 +89,7 @@ func nearClip(all scanned, name string) string {
 // byName makes lenses of the clips of a drawer without a list: each folder is one, and
 // each name of clips but for the speed that it carries. Clips that carry nothing else
 // are of one lens, named as the drawer.
-func byName(all scanned, drawerName string) (lenses []foundLens, wrong problems) {
+func byName(all scanned, drawerName string) (lenses []foundLens, wrong Problems) {
 	wrong = all.problems
 	place, bare := map[string]int{}, map[string]string{}
 	for _, c := range all.clips {

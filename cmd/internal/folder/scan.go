@@ -1,4 +1,4 @@
-package main
+package folder
 
 import (
 	"io/fs"
@@ -15,7 +15,7 @@ import (
 type scanned struct {
 	list     string   // the name of its list; empty without one
 	clips    []string // with / between folders, as a person counts: 2 before 10
-	problems problems
+	problems Problems
 }
 
 // sounds are the endings of names that recorders give to recordings. What a file
@@ -38,7 +38,7 @@ func scan(root *os.Root) (s scanned, err error) {
 	for _, e := range top {
 		name := e.Name()
 		switch {
-		case strings.HasPrefix(name, ".") || e.IsDir() && name == reportFolder:
+		case strings.HasPrefix(name, ".") || e.IsDir() && name == ReportFolder:
 		case strings.EqualFold(name, listName):
 			s.list = name
 		case e.IsDir():

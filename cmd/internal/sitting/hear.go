@@ -1,4 +1,4 @@
-package main
+package sitting
 
 import (
 	"context"
@@ -17,24 +17,24 @@ import (
 // Heard is what was heard in one clip.
 type Heard struct {
 	path  string
-	facts report.Clip
+	Facts report.Clip
 	shutter.Heard
-	quality *quality.Quality
+	Quality *quality.Quality
 }
 
 // endsAlike is the hint for a clip that may be of another kind of shutter than told.
 var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
-// hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind. Notes gets a
+// Hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind. Notes gets a
 // line where it takes long to be decoded.
-func hear(ctx context.Context, path string, n int, kind shutter.Kind, notes io.Writer) (Heard, error) {
-	c, h, err := listen(ctx, path, notes)
+func Hear(ctx context.Context, path string, n int, kind shutter.Kind, notes io.Writer) (Heard, error) {
+	c, h, err := Listen(ctx, path, notes)
 	if err != nil {
 		return Heard{}, err
 	}
 	defer c.Close()
-	facts, err := factsOf(path, c, h)
+	facts, err := FactsOf(path, c, h)
 	if err != nil {
 		return Heard{}, err
 	}
@@ -68,9 +68,9 @@ func hear(ctx context.Context, path string, n int, kind shutter.Kind, notes io.W
 	return Heard{path, facts.WithFindings(), all, q}, nil
 }
 
-// listen opens the clip at path and hears what is in it. The clip is left open, for
+// Listen opens the clip at path and hears what is in it. The clip is left open, for
 // places to be read again.
-func listen(ctx context.Context, path string, notes io.Writer) (*clip.Clip, *dsp.Hearing, error) {
+func Listen(ctx context.Context, path string, notes io.Writer) (*clip.Clip, *dsp.Hearing, error) {
 	c, err := clip.OpenContext(ctx, path, notes)
 	if err != nil {
 		return nil, nil, err
@@ -83,8 +83,8 @@ func listen(ctx context.Context, path string, notes io.Writer) (*clip.Clip, *dsp
 	return c, h, nil
 }
 
-// factsOf is what a clip is as a file, and what is doubtful about that.
-func factsOf(path string, c *clip.Clip, h *dsp.Hearing) (report.Clip, error) {
+// FactsOf is what a clip is as a file, and what is doubtful about that.
+func FactsOf(path string, c *clip.Clip, h *dsp.Hearing) (report.Clip, error) {
 	sum, err := c.SHA256()
 	if err != nil {
 		return report.Clip{}, err
@@ -106,6 +106,9 @@ func formatWords(encoding string, f dsp.Format) string {
 	}
 	return fmt.Sprintf("%s, %g kHz, %s", encoding, float64(f.Rate)/1000, channels)
 }
+
+// UntilDone is a source that ends with the context's error once that is done.
+func UntilDone(ctx context.Context, s dsp.Source) dsp.Source { return interruptible{s, ctx} }
 
 // interruptible is a source that ends with the context's error once that is done.
 type interruptible struct {

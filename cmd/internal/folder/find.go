@@ -1,4 +1,11 @@
-package main
+// Package folder checks a drawer: a folder with the clips of many lenses.
+//
+// [Find] finds the lenses, by the folder's list or by names. [Found.Begin] keeps others
+// out, [Work.Check] checks several lenses at once and writes a record and a chart of each,
+// [Work.Write] what follows from them all: the sheets, the summary and the page. A lens
+// that is as it was is not checked again: its record alone tells. Terminals, flags and exit
+// codes are unknown here, and so is how a summary or a page is laid out.
+package folder
 
 import (
 	"errors"
@@ -10,6 +17,7 @@ import (
 	"slices"
 	"strings"
 
+	"earshot/cmd/internal/fault"
 	"earshot/report"
 	"earshot/report/drawer"
 )
@@ -20,8 +28,8 @@ type foundLens struct {
 	stem string // of its files' names
 }
 
-// foundDrawer is what lies in a folder.
-type foundDrawer struct {
+// Found is what lies in a folder.
+type Found struct {
 	dir      string
 	name     string
 	lenses   []foundLens
@@ -32,19 +40,19 @@ type foundDrawer struct {
 // listName is the list of a drawer, in capitals or not.
 const listName = "drawer.csv"
 
-// findDrawer finds the lenses of a folder, by its list or by the names of clips and
+// Find finds the lenses of a folder, by its list or by the names of clips and
 // folders. Whatever is wrong is told at once, as problems, before any clip is opened.
 // Nothing that lies outside of the folder is found.
-func findDrawer(dir string) (foundDrawer, error) {
+func Find(dir string) (Found, error) {
 	root, err := openFolder(dir)
 	if err != nil {
-		return foundDrawer{}, fileFault("unreadable", dir, "the folder cannot be read", err, "name the folder that holds the clips")
+		return Found{}, fault.File("unreadable", dir, "the folder cannot be read", err, "name the folder that holds the clips")
 	}
 	defer root.Close()
-	found := foundDrawer{dir: dir, name: baseName(dir)}
+	found := Found{dir: dir, name: baseName(dir)}
 	all, err := scan(root)
 	if err != nil {
-		return found, fileFault("unreadable", dir, "the folder cannot be read", err, "check its permissions")
+		return found, fault.File("unreadable", dir, "the folder cannot be read", err, "check its permissions")
 	}
 	if all.list == "" {
 		found.lenses, all.problems = byName(all, found.name)
@@ -55,7 +63,7 @@ func findDrawer(dir string) (foundDrawer, error) {
 		return found, all.problems.in(dir)
 	}
 	if len(found.lenses) == 0 {
-		return found, newFault(report.Failure{Code: "no-clip", File: dir, Message: "there is no recording in this folder", Hint: "put the clips there, or one folder a lens"}, errNoClip)
+		return found, fault.New(report.Failure{Code: "no-clip", File: dir, Message: "there is no recording in this folder", Hint: "put the clips there, or one folder a lens"}, errNoClip)
 	}
 	nameFiles(found.lenses)
 	return found, nil
@@ -83,10 +91,10 @@ func baseName(dir string) string {
 }
 
 // readList takes the lenses from the list.
-func (d *foundDrawer) readList(root *os.Root, all *scanned) error {
+func (d *Found) readList(root *os.Root, all *scanned) error {
 	file, err := readSmall(root, all.list)
 	if err != nil {
-		return fileFault("unreadable", filepath.Join(root.Name(), all.list), "the list cannot be read", err, "save it there as CSV")
+		return fault.File("unreadable", filepath.Join(root.Name(), all.list), "the list cannot be read", err, "save it there as CSV")
 	}
 	list, problems := drawer.Read(file)
 	lenses, wrong := list.Lenses()
@@ -119,7 +127,7 @@ func readSmall(root *os.Root, name string) ([]byte, error) {
 }
 
 // unlistedWords says which clips the list leaves out.
-func (d foundDrawer) unlistedWords() []string {
+func (d Found) unlistedWords() []string {
 	const named = 5
 	n := len(d.unlisted)
 	switch {

@@ -1,4 +1,4 @@
-package main
+package folder
 
 import (
 	"path/filepath"
@@ -7,10 +7,10 @@ import (
 	"earshot/report"
 )
 
-// problems are what is to be put right before a drawer is checked.
-type problems []report.Failure
+// Problems are what is to be put right before a drawer is checked.
+type Problems []report.Failure
 
-func (p problems) Error() string {
+func (p Problems) Error() string {
 	lines := make([]string, len(p))
 	for i, f := range p {
 		lines[i] = f.File + ": " + f.Message
@@ -19,8 +19,8 @@ func (p problems) Error() string {
 }
 
 // in gives the files their folder.
-func (p problems) in(dir string) problems {
-	out := make(problems, len(p))
+func (p Problems) in(dir string) Problems {
+	out := make(Problems, len(p))
 	for i, f := range p {
 		f.File = filepath.Join(dir, filepath.FromSlash(f.File))
 		out[i] = f

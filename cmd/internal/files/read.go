@@ -1,4 +1,4 @@
-package main
+package files
 
 import (
 	"crypto/sha256"
@@ -6,15 +6,16 @@ import (
 	"errors"
 	"io"
 	"os"
+	"strings"
 	"syscall"
 )
 
 // errNotAFile is for what can't be read as a file: a folder, a device, a pipe.
 var errNotAFile = errors.New("this is not a file")
 
-// openRegular opens a file that is one: no folder, device or pipe, nor one that was put
+// Open opens a file that is one: no folder, device or pipe, nor one that was put
 // in its place since.
-func openRegular(path string) (*os.File, error) {
+func Open(path string) (*os.File, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
@@ -36,9 +37,9 @@ func openRegular(path string) (*os.File, error) {
 	return f, nil
 }
 
-// checksum is the SHA-256 of a file, in hexadecimal digits.
-func checksum(path string) (string, error) {
-	f, err := openRegular(path)
+// Checksum is the SHA-256 of a file, in hexadecimal digits.
+func Checksum(path string) (string, error) {
+	f, err := Open(path)
 	if err != nil {
 		return "", err
 	}
@@ -48,4 +49,9 @@ func checksum(path string) (string, error) {
 		return "", err
 	}
 	return hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// EscapeGlob makes a folder's name one that a pattern takes as it is.
+func EscapeGlob(dir string) string {
+	return strings.NewReplacer(`*`, `[*]`, `?`, `[?]`, `[`, `[[]`).Replace(dir)
 }

@@ -1,4 +1,4 @@
-package main
+package files
 
 import (
 	"errors"
@@ -6,24 +6,24 @@ import (
 	"syscall"
 )
 
-// errLocked is for a folder that another process has locked.
-var errLocked = errors.New("locked by another process")
+// ErrLocked is for a folder that another process has locked.
+var ErrLocked = errors.New("locked by another process")
 
 const (
 	fileFlagDeleteOnClose = 0x04000000
 	errorSharingViolation = syscall.Errno(32)
 )
 
-// lock keeps other processes from locking the folder until unlock is called or this
+// Lock keeps other processes from locking the folder until unlock is called or this
 // process ends, however it ends: the system then removes the file that stands for it.
-func lock(dir string) (unlock func(), err error) {
+func Lock(dir string) (unlock func(), err error) {
 	name, err := syscall.UTF16PtrFromString(filepath.Join(dir, ".in-use"))
 	if err != nil {
 		return nil, err
 	}
 	h, err := syscall.CreateFile(name, syscall.GENERIC_WRITE, 0, nil, syscall.OPEN_ALWAYS, syscall.FILE_ATTRIBUTE_NORMAL|fileFlagDeleteOnClose, 0)
 	if errors.Is(err, errorSharingViolation) {
-		return nil, errLocked
+		return nil, ErrLocked
 	}
 	if err != nil {
 		return nil, err

@@ -1,4 +1,4 @@
-package main
+package folder
 
 import (
 	"bytes"
@@ -10,6 +10,9 @@ import (
 	"os"
 	"path/filepath"
 
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/record"
+	"earshot/cmd/internal/sitting"
 	"earshot/report"
 	"earshot/report/drawer"
 	"earshot/report/sheet"
@@ -17,7 +20,7 @@ import (
 
 // writeSheets writes the sheet of each lens that has a record of told speeds. It comes
 // after all records are there, since a sheet lists those of its serial number.
-func (w *drawerWork) writeSheets(ctx context.Context, entries []drawer.Entry) error {
+func (w *Work) writeSheets(ctx context.Context, entries []drawer.Entry) error {
 	wrong := make([]error, len(entries))
 	sideBySide(ctx, len(entries), func(i int) {
 		if entries[i].Record != nil {
@@ -29,9 +32,9 @@ func (w *drawerWork) writeSheets(ctx context.Context, entries []drawer.Entry) er
 
 // writeSheet writes the sheet of a lens, unless one made from the same is there, and
 // takes away that of an earlier run where there is none to be made now.
-func (w *drawerWork) writeSheet(ctx context.Context, l foundLens, e *drawer.Entry, all []report.Document) error {
+func (w *Work) writeSheet(ctx context.Context, l foundLens, e *drawer.Entry, all []report.Document) error {
 	name := l.stem + ".html"
-	path := filepath.Join(w.folder(), name)
+	path := filepath.Join(w.Folder(), name)
 	s, err := sheet.New(*e.Record, all)
 	if err != nil {
 		if info, err := os.Lstat(path); err == nil && info.Mode().IsRegular() {
@@ -44,16 +47,16 @@ func (w *drawerWork) writeSheet(ctx context.Context, l foundLens, e *drawer.Entr
 	if err != nil || endsWith(path, mark) {
 		return err
 	}
-	again := hearAgain(ctx, s.Record, w.sitting(l).clips, w.notes)
-	defer again.close()
-	if s.Strip, err = s.DrawHeard(again.look); err != nil {
+	again := sitting.HearAgain(ctx, s.Record, w.sitting(l).Clips, w.Notes)
+	defer again.Close()
+	if s.Strip, err = s.DrawHeard(again.Look); err != nil {
 		if ctx.Err() != nil {
 			return err
 		}
 		s.Strip = nil // the sheet says as much
 	}
-	return writeFile(path, func(f *os.File) error {
-		return errors.Join(sheet.WriteHTML(f, s), writeAll(f, mark))
+	return files.Write(path, func(f *os.File) error {
+		return errors.Join(sheet.WriteHTML(f, s), files.WriteAll(f, mark))
 	})
 }
 
@@ -68,7 +71,7 @@ func madeFrom(s sheet.Sheet) ([]byte, error) {
 }
 
 func endsWith(path string, mark []byte) bool {
-	f, err := openRegular(path)
+	f, err := files.Open(path)
 	if err != nil {
 		return false
 	}
@@ -84,7 +87,7 @@ func endsWith(path string, mark []byte) bool {
 // onRecord are the records of a lens by its serial number, none where it has none.
 func onRecord(entries []drawer.Entry, l drawer.Lens) (all []report.Document) {
 	for _, e := range entries {
-		if l.Serial != "" && e.Record != nil && sameLens(e.Lens.Lens, l.Lens) {
+		if l.Serial != "" && e.Record != nil && record.SameLens(e.Lens.Lens, l.Lens) {
 			all = append(all, *e.Record)
 		}
 	}
