@@ -13,6 +13,7 @@ import (
 	"earshot/report/chart"
 	"earshot/report/chart/paper"
 	"earshot/report/internal/pdf"
+	"earshot/report/words"
 )
 
 // The page is A4; lengths are in mm.
@@ -101,7 +102,7 @@ func (p printed) head() {
 	y := p.pdf.GetY()
 	p.pdf.SetXY(left+2, y+1)
 	p.font("B", 13)
-	p.pdf.CellFormat(width-4, 6, capital(p.sheet.Verdict), "", 1, "L", false, 0, "")
+	p.pdf.CellFormat(width-4, 6, words.Capital(p.sheet.Verdict), "", 1, "L", false, 0, "")
 	p.pdf.SetX(left + 2)
 	p.font("", 9.5)
 	p.pdf.MultiCell(width-4, 4.2, p.sheet.Plainly, "", "L", false)
@@ -110,7 +111,7 @@ func (p printed) head() {
 	p.pdf.Rect(left, y, width, p.pdf.GetY()-y+1.2, "D")
 	p.pdf.Ln(2.5)
 	for _, f := range p.sheet.Findings {
-		p.text("", 9, 4, "•  "+capital(f)+".")
+		p.text("", 9, 4, "•  "+words.Capital(f)+".")
 	}
 	p.pdf.Ln(1)
 }

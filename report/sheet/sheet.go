@@ -111,9 +111,12 @@ func New(d report.Document, onRecord []report.Document) (Sheet, error) {
 	return s, nil
 }
 
-// findings are what matters most; what the verdict steady means is said beside it.
+// findings are what matters most, but for what the verdict steady means, which is said
+// beside it, and for reasons that a record leaves empty.
 func findings(d report.Document) []string {
-	return slices.DeleteFunc(d.Headlines(), func(line string) bool { return d.Verdict == shutter.Steady && line == d.SteadyWords() })
+	return slices.DeleteFunc(d.Headlines(), func(line string) bool {
+		return line == "" || d.Verdict == shutter.Steady && line == d.SteadyWords()
+	})
 }
 
 func scope(d report.Document) string {
@@ -173,10 +176,8 @@ func (s Sheet) Listing() string {
 	}
 	return fmt.Sprintf("%s%s: the shutter was measured by sound on %s at %s, and the verdict is: %s. %s. "+
 		"Fast speeds, aperture, flash contacts and film transport were not tested; sound is not light (earshot %s, %s).",
-		s.Title, s.Number, words.Date(d.Made), where, s.Verdict, capital(findings), d.Tool.Version, clips(d))
+		s.Title, s.Number, words.Date(d.Made), where, s.Verdict, words.Capital(findings), d.Tool.Version, clips(d))
 }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func clips(d report.Document) string {
 	var names []string

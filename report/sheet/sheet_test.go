@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"regexp"
 	"strings"
@@ -183,5 +184,31 @@ func TestAListingIsThreeSentences(t *testing.T) {
 		"Fast speeds, aperture, flash contacts and film transport were not tested; sound is not light (earshot v0.1.0, ostrivel-150_0.wav sha256 abababababab)."
 	if got != want {
 		t.Errorf("Listing() =\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestAnEmptyReasonOfARecordIsNotSaid(t *testing.T) {
+	d := steady()
+	d.Verdict, d.Why = shutter.NotJudged, []string{"", "état de service inconnu"}
+	for i := range d.Speeds {
+		d.Speeds[i].Verdict, d.Speeds[i].Symptoms = shutter.NotJudged, nil
+	}
+	s, err := New(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page bytes.Buffer
+	if err := errors.Join(WritePDF(io.Discard, s), WriteHTML(&page, s)); err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(page.String(), "<li></li>") {
+		t.Error("the page has a point with nothing in it")
+	}
+	if said := s.Listing(); !strings.Contains(said, ". État de service inconnu. ") {
+		t.Errorf("the listing says %q", said)
+	}
+	d.Why = []string{""}
+	if s, err = New(d, nil); err != nil || !strings.Contains(s.Listing(), "Nothing to add.") {
+		t.Errorf("the listing says %q, %v", s.Listing(), err)
 	}
 }

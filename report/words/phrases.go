@@ -75,6 +75,9 @@ func Short(sha256 string) string {
 
 // Capital is s with a capital letter at its beginning.
 func Capital(s string) string {
+	if s == "" {
+		return s
+	}
 	first, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(first)) + s[size:]
 }
@@ -84,7 +87,7 @@ func Sentence(s string) string {
 	if s == "" {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	return Capital(s) + "."
 }
 
 // ClosedEarly is said of a firing whose blades closed much too soon.

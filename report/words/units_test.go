@@ -27,3 +27,17 @@ func TestExactTimesKeepEveryDigit(t *testing.T) {
 		}
 	}
 }
+
+func TestACapitalIsOneOfAnyLetter(t *testing.T) {
+	for s, want := range map[string]string{"": "", "slow": "Slow", "état": "État", "1/15": "1/15"} {
+		if got := words.Capital(s); got != want {
+			t.Errorf("Capital(%q) = %q, want %q", s, got, want)
+		}
+		if want != "" {
+			want += "."
+		}
+		if got := words.Sentence(s); got != want {
+			t.Errorf("Sentence(%q) = %q, want %q", s, got, want)
+		}
+	}
+}
