@@ -16,14 +16,14 @@ func TestWhatMakesRecordsHardToCompareIsPointedOut(t *testing.T) {
 	}{
 		"another lens":        {func(_, b *report.Document) { b.Lens.Serial = "7" }, "records of two lenses"},
 		"another policy":      {func(_, b *report.Document) { b.Policy.Good = 0.4 }, "different limits: policy standard (1/3 stop and 1/2 stop) before, standard (0.40 stop"},
-		"other rest":          {func(a, b *report.Document) { a.Lens.Rested, b.Lens.Rested = "90d", "" }, "rest differs, and a shutter behaves better after exercise: 90d before, not told after"},
-		"another temperature": {func(_, b *report.Document) { b.Lens.Temperature = &warm }, "18 °C before, 25 °C after"},
+		"other rest":          {func(a, b *report.Document) { a.Lens.Rested, b.Lens.Rested = "90d", "" }, "rest differs (before: 90d; after: not told): a shutter behaves better after exercise"},
+		"another temperature": {func(_, b *report.Document) { b.Lens.Temperature = &warm }, "before: 18 °C; after: 25 °C"},
 		"the same recording":  {func(a, b *report.Document) { b.Clips[1].SHA256 = a.Clips[0].SHA256 }, "both judge the same recording"},
 		"the wrong order":     {func(a, b *report.Document) { *a, *b = *b, *a }, "the first record is the newer one"},
 		"another edge":        {func(_, b *report.Document) { b.Firings[0].Edge = "start" }, "different parts of the blades' movement, the end stop before and the start and the end stop after: the edge term covers"},
 		"times set by hand": {func(a, _ *report.Document) {
 			a.Clips[0].ByHand = &report.ByHand{File: "labels.txt", AsHeard: 5, Moved: 2}
-		}, "2 moved, 5 as heard before, none after"},
+		}, "before: 2 moved, 5 as heard; after: none"},
 		"one edge by hand": {func(a, _ *report.Document) {
 			for i := range a.Firings {
 				a.Firings[i].Edge = "by hand"

@@ -29,11 +29,11 @@ func comparability(before, after Document, sameSetUp bool) []string {
 	add(after.Made.Before(before.Made), "the first record is the newer one: %s, and %s", words.Date(before.Made), words.Date(after.Made))
 	add(sharesClip(before, after), "both judge the same recording")
 	add(before.Policy != after.Policy, "they were judged by different limits: policy %s before, %s after", before.Policy.words(), after.Policy.words())
-	add(before.Lens.Rested != after.Lens.Rested, "rest differs, and a shutter behaves better after exercise: %s before, %s after", restWords(before.Lens), restWords(after.Lens))
-	add(temperaturesDiffer(before.Lens, after.Lens), "temperature differs, and oil and springs go with it: %s before, %s after", warmthWords(before.Lens), warmthWords(after.Lens))
+	add(before.Lens.Rested != after.Lens.Rested, "rest differs (before: %s; after: %s): a shutter behaves better after exercise", restWords(before.Lens), restWords(after.Lens))
+	add(temperaturesDiffer(before.Lens, after.Lens), "temperature differs (before: %s; after: %s): oil and springs change with it", warmthWords(before.Lens), warmthWords(after.Lens))
 	add(slices.ContainsFunc(append(slices.Clone(before.Speeds), after.Speeds...), func(s Speed) bool { return s.Assumed }),
 		"some speeds were assumed, not told: a change holds only if the marks are right")
-	add(before.ByHandWords()+after.ByHandWords() != "", "times were set by hand, and a hand may set them at other points of a sound than the program or another hand: %s before, %s after",
+	add(before.ByHandWords()+after.ByHandWords() != "", "times were set by hand (before: %s; after: %s): another hand, or the program, may place them elsewhere in a sound",
 		before.handWords(), after.handWords())
 	if edgesDiffer(before, after) {
 		line := fmt.Sprintf("they were timed by different parts of the blades' movement, %s before and %s after", edgesWords(before), edgesWords(after))

@@ -63,7 +63,7 @@ func newResidual(r shutter.Residual) *Residual {
 }
 
 // BeatWords says how many beats a second the escapement made at a speed: "214", or "231
-// early and 198 late"; empty where none were counted.
+// → 198" from the start of a firing to its end; empty where none were counted.
 func (d Document) BeatWords(s Speed) string {
 	var rates, early, late []float64
 	for _, i := range s.Firings {
@@ -80,7 +80,7 @@ func (d Document) BeatWords(s Speed) string {
 	case 2*len(early) <= len(rates):
 		return fmt.Sprintf("%.0f", middle(rates))
 	}
-	return fmt.Sprintf("%.0f early and %.0f late", middle(early), middle(late))
+	return fmt.Sprintf("%.0f → %.0f", middle(early), middle(late))
 }
 
 // middle is the upper median of one value or more.

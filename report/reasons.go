@@ -16,7 +16,7 @@ func (d Document) SteadyWords() string {
 	if !slices.ContainsFunc(d.Speeds, func(s Speed) bool { return s.Verdict == shutter.Steady }) {
 		return ""
 	}
-	return "steady: it repeats, though off the mark or near a limit; to be sold with its true speed stated, as measured"
+	return "steady: it repeats, but is off its mark or near a limit; state the measured speed when it is sold"
 }
 
 // Reasons says why the shutter has its verdict, a line each. What holds for several
@@ -112,7 +112,7 @@ func (d Document) shortOfGood(s Speed) string {
 	case far+*s.U95 > d.Policy.Good:
 		return ", too near the limit of " + words.Stops(d.Policy.Good) + " to call it good"
 	case s.N < good:
-		return ", by too few firings to call it good"
+		return ", from too few firings to call it good"
 	}
 	return ", but its firings differ too much to call it good"
 }

@@ -68,7 +68,7 @@ func TestWhatHoldsForSeveralSpeedsIsSaidOnce(t *testing.T) {
 				"1/8 s: 0.4 stop fast (less light); set a meter 1/3 stop faster than the mark"}},
 		{"two firings are too few", false,
 			map[string][]float64{"1": {.01, .02}, "1/2": {.02, .01}, "1/4": {.01, .01}, "1/8": {.01, 0}},
-			[]string{"1 to 1/8 s: on the mark, by too few firings to call it good"}},
+			[]string{"1 to 1/8 s: on the mark, from too few firings to call it good"}},
 		{"firings that differ a little", false,
 			map[string][]float64{"1": {-.1, .1, .02}, "1/2": {0, .01, 0}, "1/4": {.01, .01, 0}, "1/8": {.01, 0, 0}},
 			[]string{"1 s: on the mark, but its firings differ too much to call it good"}},
@@ -93,7 +93,7 @@ func TestAdviceForAssumedSpeedsIsGivenOnce(t *testing.T) {
 }
 
 func TestSteadyIsExplainedWhereItIsGiven(t *testing.T) {
-	const means = "steady: it repeats, though off the mark or near a limit; to be sold with its true speed stated"
+	const means = "steady: it repeats, but is off its mark or near a limit; state the measured speed when it is sold"
 	for name, c := range map[string]struct {
 		deviations map[string][]float64
 		want       int

@@ -37,8 +37,8 @@ clip as labels, a line each (start, end and label, tabs between), that sound edi
 show under the sound; --use-labels judges from them once they are corrected. A label
 that begins with a speed settles it; one without length is a firing that never closed.
 
-Whether it heard right shows at a glance with --firings: a picture of the sound of every
-firing, opening and closing marked; many firings take several, as FILE, FILE-2 and so on.
+--firings shows at a glance whether it heard right: it draws the sound of every firing,
+opening and closing marked; many firings take several pictures, FILE, FILE-2 and so on.
 --explain 3 says what speaks for firing 3 being one, and --explain 12.5s why none was
 heard there; with it --firings draws that alone.`
 

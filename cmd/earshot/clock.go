@@ -19,8 +19,8 @@ const clockLong = `clock finds how far the clock of a recorder is off, from a re
 ticks evenly: a quartz clock on the wall, five minutes of it. --every says how often it
 ticks. Other sounds do no harm, nor ticks missed or heard twice; tick and tock may differ.
 
-No speed of a shutter is judged otherwise for it, unless a recorder is badly off: 100
-ppm are 0.00014 stop. It is for those who want to know.`
+It changes no verdict unless a recorder is badly off: 100 ppm are 0.00014 stop. It is for
+those who want to know.`
 
 func newClock(a app) *cobra.Command {
 	var (

@@ -20,7 +20,7 @@ service say, and whether the change is larger than the uncertainty.
 A change is called real where scatter does not explain it (Welch's test, corrected for
 the number of speeds after Holm), the rest of the uncertainty does not either, and it
 is at least 1/6 stop. --same-set-up says that the same phone lay at the same place both
-times: what the place hides of the edge is then the same, and drops out.`
+times: what is not known of the edge is then the same, and drops out.`
 
 // compareOptions are what compare was asked for.
 type compareOptions struct {

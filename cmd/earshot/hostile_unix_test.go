@@ -124,7 +124,7 @@ func TestARecordDoesNotLeadOutOfItsFolder(t *testing.T) {
 		if code != exitDone || err != nil {
 			t.Fatalf("%s: exit code %d: %s", name, code, said)
 		}
-		return bytes.Contains(b, []byte("data:image/png")) || !strings.Contains(said, "does not lie beside the record")
+		return bytes.Contains(b, []byte("data:image/png")) || !strings.Contains(said, "is not beside the record")
 	}
 	for _, name := range []string{"../../clip.wav", clip, `..\..\clip.wav`, "", ".", "..", "/", "../..", "\x00", strings.Repeat("x", 5000), "/dev/zero"} {
 		if shows(name) {

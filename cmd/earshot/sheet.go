@@ -153,7 +153,7 @@ func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
 			return nil, fault.New(report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, sitting.ErrOtherClip)
 		}
 		if !found {
-			fmt.Fprintf(a.stderr, "earshot: %s does not lie beside the record: the sheet shows no firings; name it with --clip\n", words.Printable(c.File))
+			fmt.Fprintf(a.stderr, "earshot: %s is not beside the record, so the sheet shows no firings; name it with --clip\n", words.Printable(c.File))
 			return nil, nil
 		}
 		paths = append(paths, path)

@@ -45,7 +45,7 @@ func (f Figure) legend() []paper.Entry {
 		add("mean", 13, f.drawSample(Mean{}))
 	}
 	if f.anyMean(func(m Mean) bool { return m.Median }) {
-		add("median: no mean is given here", 13, f.drawSample(Mean{Median: true}))
+		add("median, where a mean would mislead", 13, f.drawSample(Mean{Median: true}))
 	}
 	if slices.ContainsFunc(f.Columns, func(c Column) bool { return c.Assumed }) {
 		add("speed assumed, not told", 12, drawHatchSample)

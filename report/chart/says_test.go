@@ -30,7 +30,7 @@ func wordsOf(t *testing.T, d report.Document) string {
 
 func TestTheLegendNamesTheMarksInTheChartAndNoOther(t *testing.T) {
 	const first, later, hollow, mean, median, hatched = "first firing", "later firings", "hollow: not judged",
-		"mean, 95 % sure within the bar", "median: no mean is given here", "speed assumed, not told"
+		"mean, 95 % sure within the bar", "median, where a mean would mislead", "speed assumed, not told"
 	doubtful, faraway := sample.Healthy(), sample.Healthy()
 	doubtful.Firings[1].Judged = false
 	away := -3.5

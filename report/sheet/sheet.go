@@ -131,15 +131,15 @@ func scope(d report.Document) string {
 func plainly(d report.Document) string {
 	partly := ""
 	if d.Partly {
-		partly = " It is a partial check: what it lacks is said below."
+		partly = " This is a partial check: what is missing is named below."
 	}
 	switch {
 	case d.Verdict == shutter.Good:
 		return "Every speed measured is near its mark and repeats." + partly
 	case d.Verdict == shutter.Steady && d.SteadyWords() == "":
-		return "Every speed judged is near its mark and repeats, but one that was fired is not known well enough to call the whole good." + partly
+		return "Every speed judged is near its mark and repeats, but one speed is not known well enough to call the whole good." + partly
 	case d.Verdict == shutter.Steady:
-		return "It repeats, but is off its mark or near a limit at some speeds: use the true times below." + partly
+		return "It repeats, but is off its mark or near a limit at some speeds: go by the true times below." + partly
 	case d.Verdict == shutter.ServiceAdvised:
 		return "It should be looked at by a repairer before it is relied on at the speeds named." + partly
 	}

@@ -19,8 +19,8 @@ func Clock(w io.Writer, c report.Clock) error {
 	if math.Abs(c.Uneven) > 2*c.Scatter {
 		fmt.Fprintf(&b, "; tick and tock lie %.1f ms off even", math.Abs(c.Uneven)*1000)
 	}
-	fmt.Fprintf(&b, "\n  100 ppm are 0.00014 stop at every speed: no speed of a shutter is judged otherwise for it\n")
-	fmt.Fprintf(&b, "To take it out: earshot check CLIP --clock-ppm %s\n", clockFlag(c))
+	fmt.Fprintf(&b, "\n  100 ppm are 0.00014 stop at every speed: too little to change a verdict\n")
+	fmt.Fprintf(&b, "To allow for it: earshot check CLIP --clock-ppm %s\n", clockFlag(c))
 	fmt.Fprintf(&b, "The ticking clock is taken for right: one that gains a second a day is off by %.1f ppm.\n", 1e6/86400.0)
 	_, err := b.WriteTo(w)
 	return err

@@ -21,7 +21,7 @@ func Comparison(w io.Writer, c report.Comparison) error {
 		fmt.Fprintf(&b, "\n%s\n", changeTable(c))
 	}
 	fmt.Fprintf(&b, "\n%s.\n", words.Printable(c.Sum))
-	writeList(&b, "Mind", c.Warnings)
+	writeList(&b, "Keep in mind", c.Warnings)
 	_, err := b.WriteTo(w)
 	return err
 }

@@ -16,7 +16,7 @@ func TestTheTableSaysWhatTheFirstFiringAfterARestDid(t *testing.T) {
 	at := func(duration float64) shutter.JudgedFiring { return sample.Firing(0, 1, duration, one) }
 	hung := at(1)
 	hung.Closed, hung.Judged, hung.Symptoms = false, false, []shutter.SymptomName{shutter.HangsOpen}
-	const wakes, sleeps = "\n  slow to wake, and counted all the same: a shutter once exercised behaves for an afternoon.", "\n  the rest does not show in it."
+	const wakes, sleeps = "\n  it was slow to wake, and is counted all the same: once exercised, a shutter behaves for an afternoon.", "\n  the rest does not show in it."
 	for _, c := range []struct {
 		name string
 		d    report.Document

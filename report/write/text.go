@@ -83,7 +83,7 @@ func writeBuzz(d report.Document, b *bytes.Buffer) {
 		}
 	}
 	if len(at) > 0 {
-		fmt.Fprintf(b, "Beats a second of the escapement in a firing: %s.\n", words.Printable(strings.Join(at, ", ")))
+		fmt.Fprintf(b, "Escapement, beats a second (start → end of a firing): %s.\n", words.Printable(strings.Join(at, ", ")))
 	}
 }
 
@@ -95,7 +95,7 @@ func writeRest(d report.Document, b *bytes.Buffer) {
 	case d.Rest == nil || len(d.Firings) == 0:
 		return
 	case !ok:
-		writeList(b, "Which firing was the first after "+words.Printable(d.Lens.TheRest()), []string{"several clips don't tell: record all speeds in one"})
+		writeList(b, "First after "+words.Printable(d.Lens.TheRest()), []string{"not known, since there are several clips: record all speeds in one"})
 		return
 	}
 	f := d.Firings[n]
@@ -136,7 +136,7 @@ func longer(stops float64) string {
 func restTells(d report.Document) string {
 	slower, spread := *d.Rest.Slower, d.Rest.Spread
 	if slower > d.Policy.SpreadGood && (spread == nil || slower > *spread) {
-		return "slow to wake, and counted all the same: a shutter once exercised behaves for an afternoon"
+		return "it was slow to wake, and is counted all the same: once exercised, a shutter behaves for an afternoon"
 	}
 	return "the rest does not show in it"
 }

@@ -76,7 +76,7 @@ func detail(d report.Document, s report.Speed) string {
 	}
 	said += ": " + s.Verdict.String()
 	if beats := d.BeatWords(s); beats != "" {
-		said += "; beats a second " + beats
+		said += "; escapement " + beats + " beats a second"
 	}
 	if s.Assumed {
 		said = "assumed, not told; " + said
