@@ -82,13 +82,13 @@ func (c Clip) noise() SoundFinding {
 		return fine("noise", "%s", text)
 	}
 	return limiting("noise", text+" That is too little.",
-		fmt.Sprintf("Firings may be missed, and other sounds taken for firings: they are found surely from %.0f dB on. Those that are found are timed less finely.", leastClickOver), quieter)
+		fmt.Sprintf("Firings may be missed, and other sounds taken for them: they are found surely from %.0f dB on. Those found are timed less finely.", leastClickOver), quieter)
 }
 
 func (c Clip) bandwidth() SoundFinding {
 	b := c.Sound.Bandwidth
 	if b == nil {
-		return fine("bandwidth", "Too little stands out to tell.")
+		return fine("bandwidth", "Nothing stands out by which to tell.")
 	}
 	text := fmt.Sprintf("Sounds reach up to %.1f kHz.", *b/1000)
 	limits := fmt.Sprintf("Onsets are smeared: all durations may be off alike, by a standard uncertainty of %.2f ms, which is added to theirs.", 1000*c.Sound.Smear)
@@ -122,7 +122,7 @@ func (c Clip) gain() SoundFinding {
 
 func (c Clip) gaps() SoundFinding {
 	if c.Sound.Gated || c.Sound.Lost == 0 {
-		return fine("gaps", "No gap shows.")
+		return fine("gaps", "No sample is missing that would show.")
 	}
 	return limiting("gaps", fmt.Sprintf("Samples were lost and filled with zeros, %.0f ms in all.", c.Sound.Lost*1000),
 		"Firings that hold a gap, or begin or end beside one, are not judged: time may be missing.",
