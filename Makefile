@@ -16,13 +16,25 @@ build: bin/earshot bin/earshot-decode
 
 bin/earshot bin/earshot-decode: $(SOURCES)
 	@mkdir -p bin
+	@echo "Building $@; the first time takes a minute or two."
 	$(BUILD) -o $@ ./cmd/$(@F)
 
-# A drawer of invented lenses, all of them checked, and one before and after service.
+# A drawer of invented lenses, all of them checked, and one before and after service. The
+# recordings are written anew where the program is newer or one of them is not as it was;
+# what has been checked and has not changed is not checked again.
+SHA256SUM := $(or $(shell command -v sha256sum),shasum -a 256)
 demo: build
-	@rm -rf demo && bin/earshot demo demo >/dev/null
-	@bin/earshot drawer demo
-	@echo; bin/earshot compare demo/report/ostrivel-*before-service*.json demo/report/ostrivel-*after-service*.json --chart demo/report/ostrivel-service.png
+	@if [ demo/.recordings -nt bin/earshot ] && (cd demo && $(SHA256SUM) --status -c .recordings); then \
+	    echo "1 of 3: the recordings in demo/ are as they were."; \
+	else \
+	    echo "1 of 3: writing the recordings of an invented shop into demo/:"; rm -rf demo; \
+	    bin/earshot demo demo | awk '{ printf "  %2d  %s\n", NR, $$3; fflush() }'; \
+	    cd demo && $(SHA256SUM) truth.csv drawer.csv *.wav *.m4a > .written && mv .written .recordings || exit 1; \
+	fi
+	@echo; echo "2 of 3: checking every lens:"
+	@[ -t 2 ] || verbose=--verbose; bin/earshot drawer demo $$verbose
+	@echo; echo "3 of 3: comparing one lens before and after service:"
+	@bin/earshot compare demo/report/ostrivel-*before-service*.json demo/report/ostrivel-*after-service*.json --chart demo/report/ostrivel-service.png
 	@echo; echo "To look at, in a browser: demo/report/index.html; the pictures for a listing: demo/report/*.png"
 
 test:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -77,10 +78,10 @@ func (d Document) ByHandLines() []string {
 		if !c.ByHand.any() {
 			done = "read from"
 		}
-		line := fmt.Sprintf("Times %s %s, sha256 %s: %s", done, c.ByHand.File, Short(c.ByHand.SHA256), c.ByHand.words())
+		line := fmt.Sprintf("Times %s %s, sha256 %s: %s", done, c.ByHand.File, words.Short(c.ByHand.SHA256), c.ByHand.words())
 		lines = append(lines, line+d.setByHand())
 		if len(c.ByHand.LeftOut) > 0 {
-			lines = append(lines, "Heard and left out by hand: "+atSeconds(c.ByHand.LeftOut))
+			lines = append(lines, "Heard and left out by hand: "+words.AtSeconds(c.ByHand.LeftOut))
 		}
 	}
 	return lines
@@ -97,18 +98,5 @@ func (d Document) setByHand() string {
 	if len(set) == 0 {
 		return ""
 	}
-	return " (set: " + firingNumbers(set) + ")"
-}
-
-// atSeconds names times, the first few of many.
-func atSeconds(times []float64) string {
-	const few = 8
-	var words []string
-	for _, t := range times[:min(few, len(times))] {
-		words = append(words, fmt.Sprintf("%.3f", t))
-	}
-	if more := len(times) - few; more > 0 {
-		return fmt.Sprintf("at %s s and %d more", strings.Join(words, ", "), more)
-	}
-	return "at " + strings.Join(words, ", ") + " s"
+	return " (set: " + words.Firings(set) + ")"
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"earshot/report/words"
 	"earshot/shutter"
 	"earshot/shutter/judge"
 )
@@ -64,7 +65,7 @@ func Compare(before, after Document, sameSetUp bool, version string) Comparison 
 	c.Speeds = pairSpeeds(before, after)
 	c.weigh(before, after)
 	c.Changed = slices.ContainsFunc(c.Speeds, SpeedChange.differs)
-	c.Sum = sentence(strings.Join(c.Findings(), "; ")) + ". The shutter: " + fromTo(c.Before.Verdict, c.After.Verdict)
+	c.Sum = words.Capital(strings.Join(c.Findings(), "; ")) + ". The shutter: " + fromTo(c.Before.Verdict, c.After.Verdict)
 	return c
 }
 

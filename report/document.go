@@ -166,3 +166,11 @@ type Symptom struct {
 	Why     string `json:"why"`
 	Cause   string `json:"cause"` // what usually causes it (common practice, no source)
 }
+
+// Failure is why there is no document.
+type Failure struct {
+	Code    string `json:"code"`    // stable, for programs
+	File    string `json:"file"`    // empty where no file is to blame
+	Message string `json:"message"` // what is wrong
+	Hint    string `json:"hint"`    // what to do
+}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"earshot/report"
+	"earshot/report/write"
 	"earshot/shutter"
 	"earshot/shutter/assign"
 	"earshot/shutter/judge"
@@ -23,7 +24,7 @@ func Example() {
 	d := report.New(judge.Judge(firings, laying, judge.Standard()), report.Facts{
 		Version: "v1.0.0", Made: time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC), Lens: report.Lens{Name: "Lindqvar 75 mm f/3.5"},
 	})
-	report.WriteText(os.Stdout, d)
+	write.Text(os.Stdout, d)
 	// Output:
 	// Lindqvar 75 mm f/3.5. 25 November 2026
 	// Policy standard: good within 1/3 stop of the mark, service beyond 1/2 stop.

@@ -2,10 +2,10 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 
+	"earshot/report/words"
 	"earshot/shutter"
 )
 
@@ -53,7 +53,7 @@ func ExplainFiring(d Document, i int, e shutter.Explanation) Explanation {
 	f := d.Firings[i]
 	x := newExplanation(d.Clips[f.Clip], e)
 	x.Firing = &i
-	x.Heading = fmt.Sprintf("Firing %d of %s, opened at %.3f s%s", i+1, x.File, f.Open, f.at())
+	x.Heading = fmt.Sprintf("Firing %d of %s, opened at %.3f s%s", i+1, x.File, f.Open, f.AtWords())
 	x.Notes = slices.Insert(x.Notes, 0, d.placing(f))
 	return x
 }
@@ -86,7 +86,7 @@ func newCandidate(c shutter.Candidate) Candidate {
 func (d Document) placing(f Firing) string {
 	place := "placed at no speed"
 	if f.Marked != nil {
-		place = "placed at " + MarkWords(*f.Marked)
+		place = "placed at " + words.Mark(*f.Marked)
 	}
 	if f.Assumed {
 		place += ", the nearest mark, since none was told"
@@ -100,11 +100,25 @@ func (d Document) placing(f Firing) string {
 	return place + "; not counted: " + f.Excuse()
 }
 
-// WriteExplanationJSON writes an explanation as a document of its own.
-func WriteExplanationJSON(w io.Writer, x Explanation, version string) error {
-	return Encode(w, struct {
-		Schema      string      `json:"schema"`
-		Tool        Tool        `json:"tool"`
-		Explanation Explanation `json:"explanation"`
-	}{Schema, Tool{version}, x})
+// Sum is all the evidence together, as one line more; none where there is no evidence.
+func (c Candidate) Sum() []Evidence {
+	if len(c.Evidence) == 0 {
+		return nil
+	}
+	return []Evidence{{c.Total, "together: above 0 a firing is likelier than not"}}
 }
+
+// Words prints evidence to a tenth with its sign: "+2.0", "−0.8", "0.0".
+func (e Evidence) Words() string {
+	size := fmt.Sprintf("%.1f", math.Abs(e.Weight))
+	switch {
+	case size == "0.0":
+		return size
+	case e.Weight < 0:
+		return "−" + size
+	}
+	return "+" + size
+}
+
+// SoundLetter is what the i-th of the sounds told of is called, in words and pictures.
+func SoundLetter(i int) string { return string(rune('a' + i)) }

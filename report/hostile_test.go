@@ -2,7 +2,6 @@ package report_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"runtime"
@@ -10,6 +9,7 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/write"
 )
 
 // bare is a record that holds nothing; lists go in place of its own.
@@ -62,85 +62,10 @@ func TestARecordWithImpossibleNumbersIsRefusedOrWritten(t *testing.T) {
 				t.Errorf("%s: firing %s was taken", x, index)
 			case err == nil:
 				var b bytes.Buffer
-				if err := errors.Join(report.WriteText(&b, d), report.WriteCSV(&b, d), report.WriteJSON(&b, d)); err != nil {
+				if err := errors.Join(write.Text(&b, d), write.CSV(&b, d), write.JSON(&b, d)); err != nil {
 					t.Errorf("%s: %v", x, err)
 				}
 			}
-		}
-	}
-}
-
-// hostile is a name that does harm where it is not escaped: it colours, clears and turns
-// around a terminal's text, by the two forms of the escape; it is markup, and a formula.
-const hostile = "=cmd|'/c calc'!A1\x1b[2J\u009b31m\u202eneddih\u2066</text></title><script>alert(1)</script>\x7f\x00\xff,\"\n+1"
-
-// A program reads the same text from JSON as before; who prints the file on a terminal
-// is safe from it.
-func TestJSONIsSafeOnATerminal(t *testing.T) {
-	d := document()
-	d.Lens.Name = strings.ToValidUTF8(hostile, "\ufffd") + "\U000E0041ü"
-	var b bytes.Buffer
-	if err := report.WriteJSON(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	text := b.String()
-	if shown := report.Printable(strings.ReplaceAll(text, "\n", "")); shown != strings.ReplaceAll(text, "\n", "") {
-		t.Error("what is not printable stands in the JSON")
-	}
-	var back report.Document
-	if err := json.Unmarshal(b.Bytes(), &back); err != nil || back.Lens.Name != d.Lens.Name {
-		t.Errorf("%q reads back as %q, %v", d.Lens.Name, back.Lens.Name, err)
-	}
-	if !strings.Contains(text, "ü") {
-		t.Error("a letter that is printable was escaped")
-	}
-}
-
-// Spreadsheets of some languages take the wide forms of = + − and @ for a formula's
-// start too, and some pass over space before it.
-func TestCSVIsSafeWhereverAFormulaBegins(t *testing.T) {
-	for _, name := range []string{"=1+1", "+1", "-1", "@SUM(1)", "＝1+1", "＋1", "－1", "＠SUM(1)", " =1+1", "\t=1+1", "\r=1+1", "\u00a0=1+1"} {
-		d := document()
-		d.Lens.Name = name
-		var b bytes.Buffer
-		if err := report.WriteCSV(&b, d); err != nil {
-			t.Fatal(err)
-		}
-		row := strings.Split(b.String(), "\n")[1]
-		if first := strings.TrimPrefix(row, `"`); !strings.HasPrefix(first, "'") && !strings.HasPrefix(first, `\`) {
-			t.Errorf("%q is written as %s", name, row[:20])
-		}
-	}
-}
-
-// nested are files in TOML that took the reader a thousand times their size, or ended the
-// program with its stack full.
-func nested() map[string]string {
-	const n = 500_000
-	files := map[string]string{}
-	for _, n := range []int{n, 10_000, 1000} {
-		files[fmt.Sprint("lists in lists, ", n)] = "name = " + strings.Repeat("[", n) + strings.Repeat("]", n)
-		files[fmt.Sprint("tables in tables, ", n)] = "name = " + strings.Repeat("{a=", n/3) + "1" + strings.Repeat("}", n/3)
-		files[fmt.Sprint("a key of keys, ", n)] = strings.Repeat("a.", n) + "a = 1"
-		files[fmt.Sprint("a heading of headings, ", n)] = "[" + strings.Repeat("a.", n) + "a]"
-		files[fmt.Sprint("tables of a list, ", n)] = strings.Repeat("[[a]]\n", n/3)
-		files[fmt.Sprint("lists over lines, ", n)] = "name = " + strings.Repeat("[\n", n) + strings.Repeat("]\n", n)
-	}
-	return files
-}
-
-func TestAPolicyThatUnfoldsInMemoryIsRefused(t *testing.T) {
-	const most = 256 << 20 // bytes allocated in all
-	for name, file := range nested() {
-		var before, after runtime.MemStats
-		runtime.ReadMemStats(&before)
-		_, err := report.ReadPolicy(strings.NewReader(file), "house")
-		runtime.ReadMemStats(&after)
-		if used := after.TotalAlloc - before.TotalAlloc; used > most {
-			t.Errorf("%s: %d MB allocated, want at most %d", name, used>>20, most>>20)
-		}
-		if !errors.Is(err, report.ErrPolicyFile) {
-			t.Errorf("%s: %.100v", name, err)
 		}
 	}
 }

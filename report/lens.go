@@ -2,7 +2,11 @@ package report
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
+	"strings"
+
+	"earshot/shutter"
 )
 
 var rest = regexp.MustCompile(`^[0-9]{1,6}[hdwy]$`)
@@ -21,4 +25,44 @@ func CheckTemperature(celsius float64) error {
 		return nil
 	}
 	return errors.New("no lens is that warm or cold, give it in °C")
+}
+
+// rest is how long the lens had rested, in words: "90 d", "2 years".
+func (l Lens) rest() string {
+	if CheckRested(l.Rested) != nil {
+		return l.Rested
+	}
+	number, unit := l.Rested[:len(l.Rested)-1], l.Rested[len(l.Rested)-1:]
+	word := map[string]string{"h": "h", "d": "d", "w": "weeks", "y": "years"}[unit]
+	if number == "1" {
+		word = strings.TrimSuffix(word, "s")
+	}
+	return number + " " + word
+}
+
+// TheRest names the rest: "90 d rest", "2 years' rest".
+func (l Lens) TheRest() string {
+	long := l.rest()
+	if strings.HasSuffix(long, "s") {
+		long += "'"
+	}
+	return long + " rest"
+}
+
+// Words are what was told of the lens beside its name: "Rested 90d, 18 °C".
+func (l Lens) Words() string {
+	var parts []string
+	if l.Shutter == string(shutter.FocalPlane) {
+		parts = append(parts, "Focal-plane shutter, timed from stop to stop")
+	}
+	if l.Rested != "" {
+		parts = append(parts, "Rested "+l.rest())
+	}
+	if l.Temperature != nil {
+		parts = append(parts, fmt.Sprintf("%g °C", *l.Temperature))
+	}
+	if l.Note != "" {
+		parts = append(parts, l.Note)
+	}
+	return strings.Join(parts, ", ")
 }

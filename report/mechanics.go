@@ -1,6 +1,9 @@
 package report
 
 import (
+	"fmt"
+	"slices"
+
 	"earshot/shutter"
 	"earshot/shutter/judge"
 )
@@ -58,4 +61,30 @@ func newResidual(r judge.Residual) *Residual {
 		return nil
 	}
 	return &Residual{stops(r.Stops), seconds(r.Time), stops(r.U95)}
+}
+
+// BeatWords says how many beats a second the escapement made at a speed: "214", or "231
+// → 198" from the start of a firing to its end; empty where none were counted.
+func (d Document) BeatWords(s Speed) string {
+	var rates, early, late []float64
+	for _, i := range s.Firings {
+		if z := d.Firings[i].Buzz; z.Rate != nil {
+			rates = append(rates, *z.Rate)
+			if z.Early != nil && z.Late != nil {
+				early, late = append(early, *z.Early), append(late, *z.Late)
+			}
+		}
+	}
+	switch {
+	case len(rates) == 0:
+		return ""
+	case 2*len(early) <= len(rates):
+		return fmt.Sprintf("%.0f", middle(rates))
+	}
+	return fmt.Sprintf("%.0f → %.0f", middle(early), middle(late))
+}
+
+// middle is the upper median of one value or more.
+func middle(x []float64) float64 {
+	return slices.Sorted(slices.Values(x))[len(x)/2]
 }

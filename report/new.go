@@ -31,7 +31,7 @@ func New(c judge.Check, f Facts) Document {
 		Lens:     f.Lens,
 		Told:     shutter.FormatSteps(f.Told),
 		Policy:   newPolicy(c.Policy),
-		Clips:    each(f.Clips, newClip),
+		Clips:    each(f.Clips, Clip.Rounded),
 		Firings:  each(c.Firings, newFiring),
 		Speeds:   each(c.Speeds, newSpeed),
 		Line:     newLine(c.Line),
@@ -65,7 +65,8 @@ func newPolicy(p judge.Policy) Policy {
 	}
 }
 
-func newClip(c Clip) Clip {
+// Rounded is the clip as a document holds it.
+func (c Clip) Rounded() Clip {
 	c.Duration = seconds(c.Duration)
 	c.Sound, c.ByHand = newSound(c.Sound), c.ByHand.rounded()
 	c.Warnings = each(c.Warnings, same)

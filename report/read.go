@@ -72,7 +72,7 @@ func checkSchema(b []byte) error {
 
 // filled gives empty lists for missing ones, so that what is read can be written.
 func (d Document) filled() Document {
-	d.Clips = each(d.Clips, newClip)
+	d.Clips = each(d.Clips, Clip.Rounded)
 	d.Observed = each(d.Observed, same)
 	d.Firings = each(d.Firings, func(f Firing) Firing {
 		f.Symptoms, f.Buzz.Falters = each(f.Symptoms, same), each(f.Buzz.Falters, same)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"earshot/report/words"
 	"earshot/shutter"
 	"earshot/shutter/judge"
 )
@@ -16,7 +17,7 @@ func (d Document) SteadyWords() string {
 	if !slices.ContainsFunc(d.Speeds, func(s Speed) bool { return s.Verdict == judge.Steady }) {
 		return ""
 	}
-	return "steady: it repeats, though off the mark or near a limit; to be sold with its true speed stated, as measured"
+	return "steady: it repeats, but is off its mark or near a limit; state the measured speed when it is sold"
 }
 
 // Reasons says why the shutter has its verdict, a line each. What holds for several
@@ -97,7 +98,7 @@ func (d Document) gist(s Speed) string {
 	case s.Verdict == judge.Steady && s.Deviation != nil && s.U95 != nil:
 		return "%s: " + shutter.DeviationText(*s.Deviation) + d.shortOfGood(s) + meter(*s.Deviation)
 	case s.Verdict == judge.ServiceAdvised && len(s.Symptoms) == 0 && s.Deviation != nil:
-		return "%s: " + shutter.DeviationText(*s.Deviation) + ", beyond the limit of " + StopsWords(d.Policy.Service)
+		return "%s: " + shutter.DeviationText(*s.Deviation) + ", beyond the limit of " + words.Stops(d.Policy.Service)
 	}
 	return "%s: " + literal(s.Why)
 }
@@ -110,9 +111,9 @@ func (d Document) shortOfGood(s Speed) string {
 	case far > d.Policy.Good:
 		return ""
 	case far+*s.U95 > d.Policy.Good:
-		return ", too near the limit of " + StopsWords(d.Policy.Good) + " to call it good"
+		return ", too near the limit of " + words.Stops(d.Policy.Good) + " to call it good"
 	case s.N < good:
-		return ", by too few firings to call it good"
+		return ", from too few firings to call it good"
 	}
 	return ", but its firings differ too much to call it good"
 }

@@ -9,6 +9,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"earshot/report"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 	"earshot/shutter"
 	"earshot/shutter/assign"
 	"earshot/shutter/judge"
@@ -30,7 +32,7 @@ func judged(assumed bool, deviations map[string][]float64) judge.Check {
 		run := assign.Run{Mark: m, Assumed: assumed}
 		for _, x := range deviations[m.Label] {
 			run.Firings = append(run.Firings, len(firings))
-			f := firing(0, at, m.Nominal*math.Exp2(x), m).Firing
+			f := sample.Firing(0, at, m.Nominal*math.Exp2(x), m).Firing
 			firings, at = append(firings, f), at+20
 		}
 		if len(run.Firings) > 0 {
@@ -43,7 +45,7 @@ func judged(assumed bool, deviations map[string][]float64) judge.Check {
 func textOf(t *testing.T, d report.Document) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := report.WriteText(&b, d); err != nil {
+	if err := write.Text(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -68,7 +70,7 @@ func TestWhatHoldsForSeveralSpeedsIsSaidOnce(t *testing.T) {
 				"1/8 s: 0.4 stop fast (less light); set a meter 1/3 stop faster than the mark"}},
 		{"two firings are too few", false,
 			map[string][]float64{"1": {.01, .02}, "1/2": {.02, .01}, "1/4": {.01, .01}, "1/8": {.01, 0}},
-			[]string{"1 to 1/8 s: on the mark, by too few firings to call it good"}},
+			[]string{"1 to 1/8 s: on the mark, from too few firings to call it good"}},
 		{"firings that differ a little", false,
 			map[string][]float64{"1": {-.1, .1, .02}, "1/2": {0, .01, 0}, "1/4": {.01, .01, 0}, "1/8": {.01, 0, 0}},
 			[]string{"1 s: on the mark, but its firings differ too much to call it good"}},
@@ -93,7 +95,7 @@ func TestAdviceForAssumedSpeedsIsGivenOnce(t *testing.T) {
 }
 
 func TestSteadyIsExplainedWhereItIsGiven(t *testing.T) {
-	const means = "steady: it repeats, though off the mark or near a limit; to be sold with its true speed stated"
+	const means = "steady: it repeats, but is off its mark or near a limit; state the measured speed when it is sold"
 	for name, c := range map[string]struct {
 		deviations map[string][]float64
 		want       int

@@ -2,45 +2,25 @@ package report_test
 
 import (
 	"bytes"
-	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"math"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"earshot/report"
-	"earshot/report/internal/golden"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 	"earshot/shutter/judge"
 )
 
-func TestWritersKeepTheirFormat(t *testing.T) {
-	d := document()
-	writers := []struct {
-		file  string
-		write func(*bytes.Buffer) error
-	}{
-		{"sitting.json", func(b *bytes.Buffer) error { return report.WriteJSON(b, d) }},
-		{"sitting.csv", func(b *bytes.Buffer) error { return report.WriteCSV(b, d) }},
-		{"sitting.txt", func(b *bytes.Buffer) error { return report.WriteText(b, d) }},
-	}
-	for _, w := range writers {
-		var b bytes.Buffer
-		if err := w.write(&b); err != nil {
-			t.Errorf("%s: %v", w.file, err)
-		}
-		golden.Check(t, w.file, b.Bytes())
-	}
-}
-
 func TestWhatIsWrittenReadsBackTheSame(t *testing.T) {
 	var b bytes.Buffer
-	want := document()
-	if err := report.WriteJSON(&b, want); err != nil {
+	want := sample.Document()
+	if err := write.JSON(&b, want); err != nil {
 		t.Fatal(err)
 	}
 	got, err := report.Read(&b)
@@ -84,7 +64,7 @@ func TestRecordsThatCannotBeUsedSayWhy(t *testing.T) {
 func edited(t *testing.T, old, new string) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := report.WriteJSON(&b, document()); err != nil {
+	if err := write.JSON(&b, sample.Document()); err != nil {
 		t.Fatal(err)
 	}
 	if !strings.Contains(b.String(), old) {
@@ -106,8 +86,8 @@ func TestDocumentsHoldToTheSchema(t *testing.T) {
 		return schema.Validate(v)
 	}
 	var empty, failure bytes.Buffer
-	report.WriteJSON(&empty, report.New(judge.Check{Policy: judge.Standard()}, report.Facts{Lens: report.Lens{Shutter: "leaf"}}))
-	report.WriteFailure(&failure, report.Failure{Code: "not-wav", File: "a.txt", Message: "not a sound file"})
+	write.JSON(&empty, report.New(judge.Check{Policy: judge.Standard()}, report.Facts{Lens: report.Lens{Shutter: "leaf"}}))
+	write.Failure(&failure, report.Failure{Code: "not-wav", File: "a.txt", Message: "not a sound file"})
 	for name, record := range map[string]string{"everything": edited(t, "x", "x"), "nothing": empty.String(), "a failure": failure.String()} {
 		if err := holds(record); err != nil {
 			t.Errorf("%s: %v", name, err)
@@ -129,7 +109,7 @@ func TestDocumentsHoldToTheSchema(t *testing.T) {
 func TestListsAreNeverNull(t *testing.T) {
 	var b bytes.Buffer
 	c := judge.Check{Firings: []judge.JudgedFiring{{}}, Speeds: []judge.Speed{{Symptoms: []judge.Symptom{{}}}}}
-	if err := report.WriteJSON(&b, report.New(c, report.Facts{Clips: []report.Clip{{}}})); err != nil {
+	if err := write.JSON(&b, report.New(c, report.Facts{Clips: []report.Clip{{}}})); err != nil {
 		t.Fatal(err)
 	}
 	var v map[string]any
@@ -148,66 +128,10 @@ func TestListsAreNeverNull(t *testing.T) {
 }
 
 func TestFiguresThatAreNotNumbersBecomeNull(t *testing.T) {
-	c := fixture()
+	c := sample.Check()
 	c.Speeds[0].Summary.U95, c.Firings[0].U, c.Speeds[0].Summary.Budget.Onset = math.NaN(), math.Inf(1), math.Inf(-1)
 	d := report.New(c, report.Facts{})
 	if d.Speeds[0].U95 != nil || d.Firings[0].U != nil || d.Speeds[0].Budget.Onset != 0 {
 		t.Errorf("U95 %v, U %v, onset %v", d.Speeds[0].U95, d.Firings[0].U, d.Speeds[0].Budget.Onset)
-	}
-}
-
-func TestCSVIsSafeInASpreadsheet(t *testing.T) {
-	d := document()
-	d.Lens.Name, d.Lens.Serial = "=HYPERLINK(\"x\")", "-1+2"
-	d.Firings[7].Reason = "@SUM(A1), then \"x\""
-	var b bytes.Buffer
-	if err := report.WriteCSV(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	rows, err := csv.NewReader(&b).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(rows) != 1+len(d.Firings) {
-		t.Errorf("%d rows, want a heading and %d firings", len(rows), len(d.Firings))
-	}
-	for i, row := range rows {
-		for j, c := range row {
-			number := json.Valid([]byte(c))
-			if c != "" && strings.ContainsRune("=+-@\t\r\x1b", rune(c[0])) && !number {
-				t.Errorf("row %d, column %s: %q is taken for a formula", i, rows[0][j], c)
-			}
-			if strings.HasPrefix(c, "1/") && !strings.HasSuffix(c, " s") {
-				t.Errorf("row %d, column %s: %q is taken for a date", i, rows[0][j], c)
-			}
-		}
-	}
-}
-
-func TestTextIsSafeOnATerminal(t *testing.T) {
-	d := document()
-	d.Lens.Name = "Cor\x1b]0;x\avane\u202e\n\xff"
-	var b bytes.Buffer
-	if err := report.WriteText(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	if got := b.String(); strings.ContainsAny(got, "\x1b\a\u202e") || !utf8.ValidString(got) || !strings.Contains(got, `Cor\x1b]0;x\avane\u202e\n\xff`) {
-		t.Errorf("text holds what moves a terminal: %q", got[:80])
-	}
-}
-
-func TestAssumedIsSaidOnEveryLineOfTheTable(t *testing.T) {
-	d := document()
-	for i := range d.Speeds {
-		d.Speeds[i].Assumed = true
-	}
-	var b bytes.Buffer
-	if err := report.WriteText(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	for _, s := range d.Speeds {
-		if !strings.Contains(b.String(), report.MarkWords(s.Marked)+" assumed") {
-			t.Errorf("%s is not marked as assumed in\n%s", s.Marked, b.String())
-		}
 	}
 }

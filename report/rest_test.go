@@ -4,58 +4,19 @@ import (
 	"bytes"
 	"strings"
 	"testing"
-	"time"
 
 	"earshot/report"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 	"earshot/shutter"
-	"earshot/shutter/judge"
 )
 
-// rested is the record of a lens unused for so long, fired at 1 s.
-func rested(rest string, firings ...judge.JudgedFiring) report.Document {
-	c := judge.Check{Policy: judge.Standard(), Firings: firings}
-	return report.New(c, report.Facts{Made: time.Date(2026, 11, 25, 14, 30, 0, 0, time.UTC), Lens: report.Lens{Rested: rest},
-		Clips: []report.Clip{{File: "a.wav"}}})
-}
-
-func TestTheTableSaysWhatTheFirstFiringAfterARestDid(t *testing.T) {
-	one := shutter.Mark{Label: "1", Nominal: 1}
-	at := func(duration float64) judge.JudgedFiring { return firing(0, 1, duration, one) }
-	hung := at(1)
-	hung.Closed, hung.Judged, hung.Symptoms = false, false, []judge.SymptomName{judge.HangsOpen}
-	const wakes, sleeps = "\n  slow to wake, and counted all the same: a shutter once exercised behaves for an afternoon.", "\n  the rest does not show in it."
-	for _, c := range []struct {
-		name string
-		d    report.Document
-		want string
-	}{
-		{"slow at first", rested("90d", at(1.25), at(1), at(1)), "First after 90 d rest: firing 1, at 1 s, 1250 ms, 0.32 stop longer than the median of the 2 later ones there, which differ by 0.00 stop." + wakes},
-		{"slow, but the others differ as much", rested("90d", at(1.25), at(1.3), at(1), at(1)), "First after 90 d rest: firing 1, at 1 s, 1250 ms, 0.32 stop longer than the median of the 3 later ones there, which differ by 0.38 stop." + sleeps},
-		{"alike", rested("2y", at(1), at(1), at(1)), "First after 2 years' rest: firing 1, at 1 s, 1000 ms, as long as the median of the 2 later ones there, which differ by 0.00 stop." + sleeps},
-		{"faster than the one other", rested("1w", at(1), at(1.25)), "First after 1 week rest: firing 1, at 1 s, 1000 ms, 0.32 stop shorter than the later one there." + sleeps},
-		{"alone", rested("12h", at(1)), "First after 12 h rest: firing 1, at 1 s, 1000 ms; no later one at its speed to hold it against."},
-		{"hung", rested("90d", hung, at(1)), "First after 90 d rest: firing 1, at 1 s, not counted: stayed open."},
-		{"no rest told", rested("", at(1.25), at(1)), ""},
-		{"nothing heard", rested("90d"), ""},
-	} {
-		var b bytes.Buffer
-		if err := report.WriteText(&b, c.d); err != nil {
-			t.Fatal(err)
-		}
-		_, got, _ := strings.Cut(b.String(), "service beyond 1/2 stop.\n")
-		got, _, _ = strings.Cut(got, "\n\n")
-		if strings.TrimSpace(got) != c.want && !(c.want == "" && !strings.Contains(b.String(), "First after")) {
-			t.Errorf("%s: says\n%s\nwant\n%s", c.name, got, c.want)
-		}
-	}
-}
-
 func TestARecordThatNamesAFirstFiringThatIsNotThereIsDamaged(t *testing.T) {
-	d := rested("90d", firing(0, 1, 1, shutter.Mark{Label: "1", Nominal: 1}))
+	d := sample.Rested("90d", sample.Firing(0, 1, 1, shutter.Mark{Label: "1", Nominal: 1}))
 	beyond := 7
 	d.Rest.Firing = &beyond
 	var b bytes.Buffer
-	if err := report.WriteJSON(&b, d); err != nil {
+	if err := write.JSON(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := report.Read(&b); err == nil || !strings.Contains(err.Error(), "firing 7") {

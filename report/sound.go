@@ -1,5 +1,12 @@
 package report
 
+import (
+	"fmt"
+	"strings"
+
+	"earshot/report/words"
+)
+
 // Sound says how fit a clip was to be timed.
 type Sound struct {
 	Transients int      `json:"transients"`      // sudden sounds heard, firings or not
@@ -66,4 +73,27 @@ func (s Sound) Faults() []SoundFinding {
 		}
 	}
 	return faults
+}
+
+// Fitness sums the findings up in a sentence.
+func (s Sound) Fitness() string {
+	faults, limits := s.Faults(), s.Limits()
+	switch {
+	case len(limits) > 0:
+		return fmt.Sprintf("Timing is limited by the recording: %s.", strings.Join(limits, ", "))
+	case len(faults) > 0:
+		return fmt.Sprintf("Fit to be timed; %s better recorded otherwise.", words.Plural(len(faults), "thing"))
+	}
+	return "Fit to be timed."
+}
+
+// Limits names the findings that limit what can be timed or judged.
+func (s Sound) Limits() []string {
+	var names []string
+	for _, f := range s.Findings {
+		if f.Limiting {
+			names = append(names, f.Name)
+		}
+	}
+	return names
 }

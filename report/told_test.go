@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/internal/sample"
+	"earshot/report/write"
 	"earshot/shutter/judge"
 )
 
@@ -41,10 +43,10 @@ func TestEverySymptomIsSaidToWhoDoesNotKnowTheTradesName(t *testing.T) {
 }
 
 func TestASpeedWithoutAFiringHasItsRow(t *testing.T) {
-	d := document()
+	d := sample.Document()
 	d.Speeds = append(d.Speeds, report.Speed{Marked: "1/4", Nominal: 0.25, Why: "told, and none was heard"})
 	var b bytes.Buffer
-	if err := report.WriteCSV(&b, d); err != nil {
+	if err := write.CSV(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(&b).ReadAll()

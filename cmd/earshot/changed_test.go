@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"earshot/cmd/internal/sitting"
 	"earshot/dsp/clip"
 	"earshot/shutter"
 	"earshot/shutter/judge"
@@ -19,8 +20,8 @@ func TestAClipThatIsNoLongerWhatWasHeardIsNotDrawn(t *testing.T) {
 	dir := drawerOf(t, 2)
 	path, other := filepath.Join(dir, "lens 1.wav"), filepath.Join(dir, "lens 2.wav")
 	a := app{strings.NewReader(""), io.Discard, io.Discard}
-	o := checkOptions{sitting: sitting{clips: []string{path}, kind: shutter.Leaf, policy: judge.Standard()}, firings: filepath.Join(t.TempDir(), "x.png"), firingsFormat: "png"}
-	all, d, _, err := o.examineHeard(t.Context())
+	o := checkOptions{Sitting: sitting.Sitting{Clips: []string{path}, Kind: shutter.Leaf, Policy: judge.Standard()}, firings: filepath.Join(t.TempDir(), "x.png"), firingsFormat: "png"}
+	all, d, _, err := o.ExamineHeard(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,7 +37,7 @@ func TestAClipThatIsNoLongerWhatWasHeardIsNotDrawn(t *testing.T) {
 		if err := c.happen(); err != nil {
 			t.Fatal(err)
 		}
-		err := a.drawFirings(t.Context(), o, pathsOf(all), d)
+		err := a.drawFirings(t.Context(), o, sitting.PathsOf(all), d)
 		if f := failureOf(err); err == nil || f.Code != c.code || f.File != path || f.Hint == "" {
 			t.Errorf("%s: %+v, want the code %s", c.name, f, c.code)
 		}

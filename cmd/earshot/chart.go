@@ -8,8 +8,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/record"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
+	"earshot/report/words"
 )
 
 func newChart(a app) *cobra.Command {
@@ -29,7 +32,7 @@ the picture.`,
 		if out == "" {
 			out = strings.TrimSuffix(record, filepath.Ext(record)) + ".png"
 		}
-		format, err := chart.FormatOf(out, chart.PNG, chart.SVG, chart.PDF)
+		format, err := paper.FormatOf(out, paper.PNG, paper.SVG, paper.PDF)
 		if err != nil {
 			return usageError{c, fmt.Errorf("--out %s: %w", out, err)}
 		}
@@ -38,17 +41,17 @@ the picture.`,
 	return c
 }
 
-func (a app) chart(record, out string, format chart.Format) error {
-	d, err := readRecord(record)
+func (a app) chart(source, out string, format paper.Format) error {
+	d, err := record.Read(source)
 	if err != nil {
 		return err
 	}
-	if err := refuseClobber(out, []string{record}); err != nil {
+	if err := files.RefuseClobber(out, []string{source}); err != nil {
 		return err
 	}
-	if err := writeFile(out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
+	if err := files.Write(out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(a.stdout, report.Printable(out))
+	_, err = fmt.Fprintln(a.stdout, words.Printable(out))
 	return err
 }

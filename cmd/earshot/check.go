@@ -3,8 +3,23 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
 
 	"github.com/spf13/cobra"
+
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/sitting"
+	"earshot/report"
+	"earshot/report/chart"
+	"earshot/report/chart/paper"
+	"earshot/report/labels"
+	"earshot/report/words"
+	"earshot/report/write"
+	"earshot/shutter"
+	"earshot/shutter/judge"
 )
 
 const checkLong = `check finds the firings of one lens in its clips, judges each speed and prints a
@@ -23,8 +38,8 @@ clip as labels, a line each (start, end and label, tabs between), that sound edi
 show under the sound; --use-labels judges from them once they are corrected. A label
 that begins with a speed settles it; one without length is a firing that never closed.
 
-Whether it heard right shows at a glance with --firings: a picture of the sound of every
-firing, opening and closing marked; many firings take several, as FILE, FILE-2 and so on.
+--firings shows at a glance whether it heard right: it draws the sound of every firing,
+opening and closing marked; many firings take several pictures, FILE, FILE-2 and so on.
 --explain 3 says what speaks for firing 3 being one, and --explain 12.5s why none was
 heard there; with it --firings draws that alone.`
 
@@ -63,12 +78,14 @@ func someClips(_ *cobra.Command, args []string) error {
 
 // check checks one lens: it hears its clips, judges and writes.
 func (a app) check(ctx context.Context, o checkOptions) error {
-	set, err := o.readLabels()
-	if err != nil {
-		return err
+	var err error
+	if o.useLabels != "" {
+		if o.Set, err = sitting.ReadHandSet(o.useLabels); err != nil {
+			return err
+		}
 	}
-	o.set = set
-	all, d, missed, err := o.examineHeard(ctx)
+	o.Version, o.Notes = version, a.stderr
+	all, d, missed, err := o.ExamineHeard(ctx)
 	for _, m := range missed {
 		a.complain(failureOf(m))
 	}
@@ -83,4 +100,181 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 	}
 	a.warn(d)
 	return o.status(d, len(missed))
+}
+
+// checkFlags are the flags of check as they were written.
+type checkFlags struct {
+	speeds, explain string
+	temperature     float64
+	kindFlag
+	policyFlags
+	dateFlag
+	checkOptions
+}
+
+// checkOptions are what check was asked for.
+type checkOptions struct {
+	sitting.Sitting
+	json, csv, strict bool
+	chart, record     string
+	labels, useLabels string
+	chartFormat       paper.Format
+	firings           string
+	firingsFormat     paper.Format
+	explain           *explained // nil unless asked
+}
+
+func (f *checkFlags) define(c *cobra.Command) {
+	s := c.Flags()
+	s.StringVar(&f.speeds, "speeds", "", "dial settings in the order fired, as in \"1x3 1/2x3 1/4x5\"")
+	f.kindFlag.define(c)
+	s.StringVar(&f.Lens.Name, "lens", "", "name of the lens")
+	s.StringVar(&f.Lens.Serial, "serial", "", "serial number of the lens")
+	s.StringVar(&f.Lens.Note, "note", "", "anything worth keeping with the record")
+	s.StringVar(&f.Lens.Rested, "rested", "", "how long the shutter had not been fired, as in 90d (h, d, w, y)")
+	s.Float64Var(&f.temperature, "temperature", 0, "temperature of the lens, °C")
+	f.policyFlags.define(c)
+	s.BoolVar(&f.json, "json", false, "print the record as JSON")
+	s.BoolVar(&f.csv, "csv", false, "print one row a firing as CSV")
+	s.StringVar(&f.chart, "chart", "", "draw the chart into this file (.png, .svg or .pdf)")
+	s.StringVar(&f.firings, "firings", "", "draw the sound of each firing into this file (.png or .svg)")
+	s.StringVar(&f.explain, "explain", "", "print why a firing is one (3), or why there is none at a time (12.5s), in place of the table; --firings then draws that alone")
+	s.StringVar(&f.record, "record", "", "write the record into this file, as JSON")
+	s.StringVar(&f.labels, "labels", "", "write the firings into this file as labels for a sound editor (start, end, label; tabs between)")
+	s.StringVar(&f.useLabels, "use-labels", "", "judge the firings as this file of labels has them, corrected by hand, instead of as heard")
+	f.dateFlag.define(c)
+	s.BoolVar(&f.strict, "strict", false, "exit with 4 when service is advised, with 5 when nothing was judged")
+}
+
+// options reads the flags; its errors are of usage.
+func (f checkFlags) options(c *cobra.Command, clips []string) (checkOptions, error) {
+	o := f.checkOptions
+	o.Clips = clips
+	if o.json && o.csv {
+		return o, errors.New("--json and --csv both print to standard output: choose one (--record FILE writes the JSON beside)")
+	}
+	var err error
+	if o.Kind, err = f.kindFlag.read(); err != nil {
+		return o, err
+	}
+	o.Lens.Shutter = string(o.Kind)
+	if c.Flags().Changed("speeds") {
+		if o.Steps, err = shutter.ParseSteps(f.speeds); err != nil {
+			return o, fmt.Errorf("--speeds: %w", err)
+		}
+	}
+	if o.Policy, err = f.policyFlags.read(); err != nil {
+		return o, err
+	}
+	if o.Now, err = f.dateFlag.read(); err != nil {
+		return o, err
+	}
+	if c.Flags().Changed("temperature") {
+		if err := report.CheckTemperature(f.temperature); err != nil {
+			return o, fmt.Errorf("--temperature %g: %w", f.temperature, err)
+		}
+		o.Lens.Temperature = &f.temperature
+	}
+	if o.Lens.Rested != "" {
+		if err := report.CheckRested(o.Lens.Rested); err != nil {
+			return o, fmt.Errorf("--rested %q: %w", o.Lens.Rested, err)
+		}
+	}
+	if c.Flags().Changed("explain") {
+		if err := o.checkExplain(f.explain); err != nil {
+			return o, err
+		}
+	}
+	return o, o.checkFiles(c)
+}
+
+// checkFiles looks at the files to be written before any work is done.
+func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
+	outputs := []string{"chart", "firings", "record", "labels"}
+	named := map[string]string{} // the flag that names a file
+	for _, name := range append(outputs, "use-labels") {
+		file := c.Flag(name).Value.String()
+		if err := checkNamed(c, name); err != nil {
+			return err
+		}
+		if other := named[file]; file != "" && other != "" {
+			return fmt.Errorf("--%s and --%s name one file", other, name)
+		}
+		named[file] = name
+	}
+	if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG, paper.PDF); err != nil {
+		return err
+	}
+	if o.firingsFormat, err = pictureFormat(c, "firings", paper.PNG, paper.SVG); err != nil {
+		return err
+	}
+	if err := o.checkLabels(); err != nil {
+		return err
+	}
+	for _, name := range outputs {
+		if err := files.RefuseClobber(c.Flag(name).Value.String(), append(slices.Clone(o.Clips), o.useLabels)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (o checkOptions) writeFiles(d report.Document) error {
+	if o.record != "" {
+		if err := files.Write(o.record, func(f *os.File) error { return write.JSON(f, d) }); err != nil {
+			return err
+		}
+	}
+	if o.labels != "" {
+		if err := files.Write(o.labels, func(f *os.File) error { return labels.Write(f, d) }); err != nil {
+			return err
+		}
+	}
+	if o.chart == "" {
+		return nil
+	}
+	return files.Write(o.chart, func(f *os.File) error { return chart.Write(f, d, o.chartFormat) })
+}
+
+func (o checkOptions) print(w io.Writer, d report.Document) error {
+	switch {
+	case o.json:
+		return write.JSON(w, d)
+	case o.csv:
+		return write.CSV(w, d)
+	}
+	return write.Text(w, d)
+}
+
+// warn says what is doubtful about the clips.
+func (a app) warn(d report.Document) {
+	for _, c := range d.Clips {
+		a.warnOf(c)
+	}
+}
+
+func (a app) warnOf(c report.Clip) {
+	for _, w := range c.Warnings {
+		fmt.Fprintf(a.stderr, "earshot: warning: %s: %s\n", words.Printable(c.File), words.Printable(w.Message))
+	}
+}
+
+func (o checkOptions) status(d report.Document, missed int) error {
+	switch {
+	case missed > 0:
+		return exitStatus(exitSome)
+	case o.strict && d.Verdict == judge.ServiceAdvised:
+		return exitStatus(exitService)
+	case o.strict && d.Verdict == judge.NotJudged:
+		return exitStatus(exitNotJudged)
+	}
+	return nil
+}
+
+// checkLabels refuses labels for several clips: their times are those of one.
+func (o *checkOptions) checkLabels() error {
+	if len(o.Clips) > 1 && (o.labels != "" || o.useLabels != "") {
+		return fmt.Errorf("labels are of one clip, and %d were named: check each by itself", len(o.Clips))
+	}
+	return nil
 }

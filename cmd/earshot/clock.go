@@ -7,17 +7,20 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/sitting"
 	"earshot/dsp"
 	"earshot/dsp/clock"
 	"earshot/report"
+	"earshot/report/write"
 )
 
 const clockLong = `clock finds how far the clock of a recorder is off, from a recording of a clock that
 ticks evenly: a quartz clock on the wall, five minutes of it. --every says how often it
 ticks. Other sounds do no harm, nor ticks missed or heard twice; tick and tock may differ.
 
-No speed of a shutter is judged otherwise for it, unless a recorder is badly off: 100
-ppm are 0.00014 stop. It is for those who want to know.`
+It changes no verdict unless a recorder is badly off: 100 ppm are 0.00014 stop. It is for
+those who want to know.`
 
 func newClock(a app) *cobra.Command {
 	var (
@@ -37,32 +40,32 @@ func newClock(a app) *cobra.Command {
 		if every < 50*time.Millisecond || every > time.Minute {
 			return usageError{c, fmt.Errorf("--every %s: from 50ms to 1m", every)}
 		}
-		found, err := timeTicks(c.Context(), args[0], every.Seconds())
+		found, err := a.timeTicks(c.Context(), args[0], every.Seconds())
 		switch {
 		case err != nil:
 			return err
 		case asJSON:
-			return report.WriteClockJSON(a.stdout, found, version)
+			return write.ClockJSON(a.stdout, found, version)
 		}
-		return report.WriteClock(a.stdout, found)
+		return write.Clock(a.stdout, found)
 	}
 	return c
 }
 
 // timeTicks listens to a clip and times what ticks in it every so many s.
-func timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
-	c, h, err := listen(ctx, path)
+func (a app) timeTicks(ctx context.Context, path string, every float64) (report.Clock, error) {
+	c, h, err := sitting.Listen(ctx, path, a.stderr)
 	if err != nil {
 		return report.Clock{}, err
 	}
 	defer c.Close()
-	facts, err := factsOf(path, c, h)
+	facts, err := sitting.FactsOf(path, c, h)
 	if err != nil {
 		return report.Clock{}, err
 	}
 	rate, err := clock.Of(onsetsOf(h), every)
 	if err != nil {
-		return report.Clock{}, refused("no-ticks", path, err, "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks")
+		return report.Clock{}, fault.Refused("no-ticks", path, err, "record a clock for five minutes from near by, in a quiet room, and say with --every how often it ticks")
 	}
 	return report.Clock{
 		File: facts.File, SHA256: facts.SHA256, Every: every, Error: rate.PPM, U95: rate.U95,

@@ -12,8 +12,8 @@ import (
 	"earshot/dsp/wavfile"
 )
 
-// record writes a synthetic recording as WAV and returns its name.
-func record(t *testing.T, r synth.Recording) string {
+// recordAsWAV writes a synthetic recording as WAV and returns its name.
+func recordAsWAV(t *testing.T, r synth.Recording) string {
 	t.Helper()
 	c, err := r.Clip()
 	if err != nil {
@@ -45,7 +45,7 @@ func TestTheClockOfARecorderIsFoundBySound(t *testing.T) {
 		"a clock heard in the room's noise": {80, false, 24},
 	} {
 		t.Run(name, func(t *testing.T) {
-			path := record(t, synth.Recording{
+			path := recordAsWAV(t, synth.Recording{
 				Seed:  uint64(100 + c.noise + c.ppm),
 				Take:  synth.Take{Length: 300, Clock: &synth.Clock{Every: 1, Jitter: 0.3e-3, Alike: c.alike}},
 				Noise: synth.Noise{Colour: synth.RoomNoise, ClickOver: c.noise},

@@ -6,8 +6,12 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/record"
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
+	"earshot/report/write"
 )
 
 const compareLong = `compare says what changed between two records of one shutter, before and after
@@ -16,7 +20,7 @@ service say, and whether the change is larger than the uncertainty.
 A change is called real where scatter does not explain it (Welch's test, corrected for
 the number of speeds after Holm), the rest of the uncertainty does not either, and it
 is at least 1/6 stop. --same-set-up says that the same phone lay at the same place both
-times: what the place hides of the edge is then the same, and drops out.`
+times: what is not known of the edge is then the same, and drops out.`
 
 // compareOptions are what compare was asked for.
 type compareOptions struct {
@@ -24,7 +28,7 @@ type compareOptions struct {
 	sameSetUp     bool
 	json          bool
 	chart         string
-	chartFormat   chart.Format
+	chartFormat   paper.Format
 }
 
 func newCompare(a app) *cobra.Command {
@@ -41,7 +45,7 @@ func newCompare(a app) *cobra.Command {
 	c.Flags().StringVar(&o.chart, "chart", "", "draw both into this file (.png, .svg or .pdf)")
 	c.RunE = func(c *cobra.Command, args []string) (err error) {
 		o.before, o.after = args[0], args[1]
-		if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG, chart.PDF); err != nil {
+		if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG, paper.PDF); err != nil {
 			return misuse(c, err)
 		}
 		return a.compare(o)
@@ -57,25 +61,25 @@ func twoRecords(_ *cobra.Command, args []string) error {
 }
 
 func (a app) compare(o compareOptions) error {
-	before, err := readRecord(o.before)
+	before, err := record.Read(o.before)
 	if err != nil {
 		return err
 	}
-	after, err := readRecord(o.after)
+	after, err := record.Read(o.after)
 	if err != nil {
 		return err
 	}
 	c := report.Compare(before, after, o.sameSetUp, version)
 	if o.chart != "" {
-		if err := refuseClobber(o.chart, []string{o.before, o.after}); err != nil {
+		if err := files.RefuseClobber(o.chart, []string{o.before, o.after}); err != nil {
 			return err
 		}
-		if err := writeFile(o.chart, func(f *os.File) error { return chart.WriteComparison(f, c, o.chartFormat) }); err != nil {
+		if err := files.Write(o.chart, func(f *os.File) error { return chart.WriteComparison(f, c, o.chartFormat) }); err != nil {
 			return err
 		}
 	}
 	if o.json {
-		return report.WriteComparisonJSON(a.stdout, c)
+		return write.ComparisonJSON(a.stdout, c)
 	}
-	return report.WriteComparison(a.stdout, c)
+	return write.Comparison(a.stdout, c)
 }

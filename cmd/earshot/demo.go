@@ -14,6 +14,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/sitting"
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
 )
@@ -51,7 +54,7 @@ func someFolder(_ *cobra.Command, args []string) error {
 
 func (a app) demo(ctx context.Context, dir string, only []string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return cannotWrite(dir, err)
+		return fault.CannotWrite(dir, err)
 	}
 	drawer := [][]string{{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note", "sitting"}}
 	truth := [][]string{{"clip", "firing", "marked", "nominal_s", "open_s", "close_s", "duration_s", "stop_to_stop_s", "fault"}}
@@ -82,13 +85,13 @@ var asFromThePhone embed.FS
 // writeDemoClip writes a clip as WAV, or as it was coded once.
 func writeDemoClip(ctx context.Context, path string, c *synth.Clip) error {
 	if filepath.Ext(path) == ".wav" {
-		return writeFile(path, func(f *os.File) error { return wavfile.Copy(f, interruptible{c, ctx}) })
+		return files.Write(path, func(f *os.File) error { return wavfile.Copy(f, sitting.UntilDone(ctx, c)) })
 	}
 	coded, err := asFromThePhone.ReadFile("demodata/" + filepath.Base(path))
 	if err != nil {
 		return fmt.Errorf("demo clip %s: %w", filepath.Base(path), err)
 	}
-	return writeBytes(path, coded)
+	return files.WriteBytes(path, coded)
 }
 
 // truthRows says what really happened, firing by firing: when the blades began to
@@ -111,5 +114,5 @@ func truthRows(file string, t synth.Truth) [][]string {
 }
 
 func writeTable(path string, rows [][]string) error {
-	return writeFile(path, func(f *os.File) error { return csv.NewWriter(f).WriteAll(rows) })
+	return files.Write(path, func(f *os.File) error { return csv.NewWriter(f).WriteAll(rows) })
 }

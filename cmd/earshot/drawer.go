@@ -4,13 +4,17 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/folder"
 	"earshot/report"
 	"earshot/report/drawer"
+	"earshot/report/words"
 	"earshot/shutter/judge"
 )
 
@@ -72,34 +76,45 @@ func newDrawer(a app) *cobra.Command {
 
 // drawer checks the lenses of a folder and writes its report.
 func (a app) drawer(ctx context.Context, o drawerOptions) error {
-	found, err := findDrawer(o.dir)
+	found, err := folder.Find(o.dir)
 	if err != nil {
 		return a.sayAll(err, o.json)
 	}
-	out := filepath.Join(o.dir, reportFolder)
-	unlock, err := openReport(out)
+	work, err := found.Begin(folder.Settings{Policy: o.policy, Now: o.now, Version: version, Notes: a.stderr})
 	if err != nil {
 		return err
 	}
-	defer unlock()
-	outcomes := a.checkLenses(ctx, o, found)
+	defer work.End()
+	a.watch(work, o.verbose, func(w folder.Watcher) { work.Check(ctx, w) })
 	if ctx.Err() != nil {
-		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", finished(outcomes), len(outcomes), report.Printable(out))
+		done, all := work.Done()
+		fmt.Fprintf(a.stderr, "earshot: %d of %d lenses are done and kept in %s; run it again for the rest\n", done, all, words.Printable(work.Folder()))
 		return ctx.Err()
 	}
-	all := entries(outcomes)
-	if err := writeSheets(ctx, o, all, found.lenses); err != nil {
+	s, err := work.Write(ctx)
+	if err != nil {
 		return err
 	}
-	s := drawer.NewSummary(found.name, version, o.now, all)
-	s.Extra, s.Notes = found.extra, append(found.notes(), s.Twins()...)
-	if err := errors.Join(writeChanged(filepath.Join(out, "summary.csv"), s.WriteCSV), writeChanged(filepath.Join(out, "index.html"), s.WriteHTML)); err != nil {
-		return err
-	}
-	if err := a.printDrawer(s, o, out); err != nil {
+	if err := a.printDrawer(s, o, work.Folder()); err != nil {
 		return err
 	}
 	return a.concludeDrawer(s, o)
+}
+
+// watch does work under a bar that shows how far it is, or says of each lens when it is
+// done.
+func (a app) watch(work *folder.Work, verbose bool, do func(folder.Watcher)) {
+	show := a.stderr
+	if verbose {
+		show = io.Discard
+	}
+	_, all := work.Done()
+	bar := newProgress(show, all)
+	defer bar.close()
+	if verbose {
+		bar.each = a.stderr
+	}
+	do(bar)
 }
 
 func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
@@ -109,7 +124,7 @@ func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
 	if err := s.WriteText(a.stdout); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(a.stdout, "To look at: %s\n", report.Printable(filepath.Join(out, "index.html")))
+	_, err := fmt.Fprintf(a.stdout, "To look at: %s\n", words.Printable(filepath.Join(out, "index.html")))
 	return err
 }
 
@@ -117,7 +132,7 @@ func (a app) printDrawer(s drawer.Summary, o drawerOptions, out string) error {
 // exit status.
 func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 	for _, note := range s.Notes {
-		fmt.Fprintf(a.stderr, "earshot: warning: %s\n", report.Printable(note))
+		fmt.Fprintf(a.stderr, "earshot: warning: %s\n", words.Printable(note))
 	}
 	for _, e := range s.Entries {
 		if e.Record != nil {
@@ -143,4 +158,26 @@ func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 		return exitStatus(exitNotJudged)
 	}
 	return nil
+}
+
+// sayAll says problems a line each, and leaves how many there are as the error; who
+// asked for JSON gets them all in that error.
+func (a app) sayAll(err error, json bool) error {
+	var all folder.Problems
+	if !errors.As(err, &all) {
+		return err
+	}
+	message := "nothing was checked"
+	if json {
+		message += ": " + all.Error()
+	} else {
+		for _, f := range all {
+			a.complain(f)
+		}
+	}
+	hint := fmt.Sprintf("put these %d things right and run it again", len(all))
+	if len(all) == 1 {
+		hint = "put this right and run it again"
+	}
+	return fault.New(report.Failure{Code: all[0].Code, Message: message, Hint: hint}, err)
 }

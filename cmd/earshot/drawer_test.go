@@ -7,14 +7,14 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
 
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/folder"
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
-	"earshot/report/drawer"
 	"earshot/shutter/judge"
 )
 
@@ -30,7 +30,7 @@ func drawerOf(t *testing.T, lenses int) string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := writeFile(filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
+		if err := files.Write(filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -72,7 +72,7 @@ func (s *stopper) Write(b []byte) (int, error) {
 
 func TestAnInterruptedDrawerKeepsWhatIsDoneAndTheNextRunEndsAsAnUndisturbedOne(t *testing.T) {
 	dir := drawerOf(t, 8)
-	out := filepath.Join(dir, reportFolder)
+	out := filepath.Join(dir, folder.ReportFolder)
 	a := app{strings.NewReader(""), io.Discard, io.Discard}
 	if err := a.drawer(context.Background(), options(dir)); err != nil {
 		t.Fatal(err)
@@ -106,127 +106,6 @@ func TestAnInterruptedDrawerKeepsWhatIsDoneAndTheNextRunEndsAsAnUndisturbedOne(t
 	for name, b := range contents(t, out) {
 		if b != undisturbed[name] {
 			t.Errorf("%s is other than after an undisturbed run", name)
-		}
-	}
-}
-
-func TestWhatAKilledRunLeftIsClearedAway(t *testing.T) {
-	dir := drawerOf(t, 1)
-	out := filepath.Join(dir, reportFolder)
-	if err := os.MkdirAll(out, 0o755); err != nil {
-		t.Fatal(err)
-	}
-	for _, name := range []string{".earshot-123-0.tmp", "notes.txt", "lens-1.png"} { // the last without its record
-		if err := os.WriteFile(filepath.Join(out, name), []byte("half"), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := (app{strings.NewReader(""), io.Discard, io.Discard}).drawer(context.Background(), options(dir)); err != nil {
-		t.Fatal(err)
-	}
-	left := contents(t, out)
-	if _, there := left[".earshot-123-0.tmp"]; there || left["notes.txt"] != "half" || !strings.HasPrefix(left["lens-1.png"], "\x89PNG") {
-		t.Errorf("files left: %q", slices.Collect(func(yield func(string) bool) {
-			for name := range left {
-				yield(name)
-			}
-		}))
-	}
-}
-
-func TestTwoRunsInOneDrawerDoNotMix(t *testing.T) {
-	dir := drawerOf(t, 1)
-	unlock, err := openReport(filepath.Join(dir, reportFolder))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var errs bytes.Buffer
-	a := app{strings.NewReader(""), io.Discard, &errs}
-	if code := a.conclude(a.drawer(context.Background(), options(dir)), false); code != exitFailed || !strings.Contains(errs.String(), "another earshot is at work on this drawer; wait until it is done") {
-		t.Errorf("exit code %d: %s", code, errs.String())
-	}
-	unlock()
-	if code := a.conclude(a.drawer(context.Background(), options(dir)), false); code != exitDone {
-		t.Errorf("after the first is done: exit code %d: %s", code, errs.String())
-	}
-}
-
-func TestNothingOutsideOfADrawerIsReadOrWritten(t *testing.T) {
-	outside := t.TempDir()
-	if err := os.WriteFile(filepath.Join(outside, "clip.wav"), silence(), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	link := func(target, name string) func(string) error {
-		return func(dir string) error { return os.Symlink(target, filepath.Join(dir, name)) }
-	}
-	list := func(clip string) func(string) error {
-		return func(dir string) error {
-			return os.WriteFile(filepath.Join(dir, "drawer.csv"), []byte("lens,clip\nCorvane,"+clip+"\n"), 0o644)
-		}
-	}
-	both := func(one, two func(string) error) func(string) error {
-		return func(dir string) error {
-			if err := one(dir); err != nil {
-				return err
-			}
-			return two(dir)
-		}
-	}
-	for name, c := range map[string]struct {
-		make func(dir string) error
-		want string
-	}{
-		"a clip that is a link out":       {link(filepath.Join(outside, "clip.wav"), "a.wav"), "it leads out of the drawer"},
-		"a clip that is a link to itself": {link("a.wav", "a.wav"), "it leads out of the drawer, or cannot be read"},
-		"a clip that is a link nowhere":   {link("gone.wav", "a.wav"), "a link that leads nowhere"},
-		"a listed link out":               {both(link(filepath.Join(outside, "clip.wav"), "x"), list("x")), "it leads out of the drawer"},
-		"a listed folder that leads out":  {both(link(outside, "x"), list("x/clip.wav")), "it leads out of the drawer"},
-		"a listed parent":                 {list("../clip.wav"), "leads out of the drawer: name the clip"},
-		"a listed absolute path":          {list(filepath.Join(outside, "clip.wav")), "leads out of the drawer: name the clip"},
-		"a listed drawer in itself":       {list("."), "leads out of the drawer: name the clip"},
-		"a listed way round":              {list("x/../../clip.wav"), "leads out of the drawer: name the clip"},
-		"a report that is a link out":     {both(link(outside, "report"), list("clip.wav")), "there is something else of that name"},
-	} {
-		dir := t.TempDir()
-		if err := os.WriteFile(filepath.Join(dir, "clip.wav"), silence(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		if err := c.make(dir); err != nil {
-			t.Skipf("no links here: %v", err)
-		}
-		var errs bytes.Buffer
-		a := app{strings.NewReader(""), io.Discard, &errs}
-		if code := a.conclude(a.drawer(context.Background(), options(dir)), false); code != exitFailed || !strings.Contains(errs.String(), c.want) {
-			t.Errorf("%s: exit code %d: %s", name, code, errs.String())
-		}
-	}
-	if left := contents(t, outside); len(left) != 1 {
-		t.Errorf("outside there are now %d files", len(left))
-	}
-}
-
-func TestClipsAreInTheOrderAPersonCounts(t *testing.T) {
-	want := []string{"1.wav", "2.wav", "2a.wav", "10.wav", "a01.wav", "a1.wav", "a2b3.wav", "a2b12.wav", "a10.wav", "b.wav"}
-	got := slices.Clone(want)
-	slices.Reverse(got)
-	slices.SortFunc(got, asCounted)
-	if !slices.Equal(got, want) {
-		t.Errorf("got %q", got)
-	}
-}
-
-func TestEveryLensHasFilesOfItsOwnThatAnySystemCanName(t *testing.T) {
-	names := []string{"Corvane 105 mm f/3.5", "corvane 105 mm F 3.5", "CON", "../../etc", "", "…", "index", strings.Repeat("ä", 100), "快门", "a\x00b\xffc"}
-	lenses := make([]foundLens, len(names))
-	for i, name := range names {
-		lenses[i].Lens = drawer.Lens{}
-		lenses[i].Lens.Name = name
-	}
-	nameFiles(lenses)
-	want := []string{"corvane-105-mm-f-3-5", "corvane-105-mm-f-3-5-2", "lens-con", "etc", "unnamed-lens", "lens", "index-2", strings.Repeat("ä", 40), "快门", "a-b-c"}
-	for i, l := range lenses {
-		if l.stem != want[i] {
-			t.Errorf("%q: %q, want %q", names[i], l.stem, want[i])
 		}
 	}
 }

@@ -1,14 +1,13 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"strings"
 
-	"earshot/dsp/clip"
+	"earshot/cmd/internal/fault"
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // exitStatus ends the program with a code after all has been said.
@@ -16,33 +15,14 @@ type exitStatus int
 
 func (s exitStatus) Error() string { return fmt.Sprintf("exit status %d", int(s)) }
 
-// fault is an error with what to do about it.
-type fault struct {
-	report.Failure
-	err error
-}
-
-func (f fault) Error() string { return f.Message }
-func (f fault) Unwrap() error { return f.err }
-
-// failureOf is an error as a person and a program read it.
+// failureOf is an error of a command as a person and a program read it.
 func failureOf(err error) report.Failure {
-	var (
-		ofClip *clip.Error
-		known  fault
-		usage  usageError
-	)
-	switch {
-	case errors.Is(err, context.Canceled):
-		return report.Failure{Code: "interrupted", Message: "interrupted", Hint: "run it again"}
-	case errors.As(err, &known):
-		return known.Failure
-	case errors.As(err, &ofClip):
-		return report.Failure{Code: string(ofClip.Code), File: ofClip.File, Message: ofClip.Message, Hint: ofClip.Hint}
-	case errors.As(err, &usage):
+	var usage usageError
+	f, known := fault.Known(err)
+	if !known && errors.As(err, &usage) {
 		return report.Failure{Code: "usage", Message: usage.Error(), Hint: "see " + usage.command.CommandPath() + " --help"}
 	}
-	return report.Failure{Code: "failed", Message: err.Error()}
+	return f
 }
 
 // complain writes a failure on one line: file, what is wrong, what to do.
@@ -58,26 +38,5 @@ func (a app) complain(f report.Failure) {
 	default:
 		line += "; " + f.Hint
 	}
-	fmt.Fprintln(a.stderr, "earshot: "+report.Printable(strings.TrimSpace(line)))
-}
-
-// fileFault is for a file that can't be read or written; the system's error names it
-// a second time, so only its reason is kept.
-func fileFault(code, file, doing string, err error, hint string) error {
-	var path *fs.PathError
-	reason := err.Error()
-	if errors.As(err, &path) {
-		reason = path.Err.Error()
-	}
-	return fault{report.Failure{Code: code, File: file, Message: doing + ": " + reason, Hint: hint}, err}
-}
-
-// unreadable is for a file that was named and can't be opened.
-func unreadable(path, doing string, err error) error {
-	return fileFault("unreadable", path, doing, err, "check the name, the folder and its permissions")
-}
-
-// refused is for a file that was read and doesn't hold what it should; err says why.
-func refused(code, path string, err error, hint string) error {
-	return fault{report.Failure{Code: code, File: path, Message: err.Error(), Hint: hint}, err}
+	fmt.Fprintln(a.stderr, "earshot: "+words.Printable(strings.TrimSpace(line)))
 }

@@ -9,8 +9,11 @@ import (
 	"strconv"
 	"strings"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/sitting"
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/heard"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -46,7 +49,7 @@ func (o *checkOptions) checkExplain(what string) (err error) {
 		return errors.New("--explain prints words, or JSON, in place of the table: leave out --csv")
 	case o.useLabels != "":
 		return errors.New("--explain tells why firings were heard, and --use-labels sets them by hand: leave out one")
-	case o.explain.firing == 0 && len(o.clips) > 1:
+	case o.explain.firing == 0 && len(o.Clips) > 1:
 		return errors.New("--explain with a time speaks of one clip: name that clip alone")
 	}
 	return nil
@@ -54,12 +57,12 @@ func (o *checkOptions) checkExplain(what string) (err error) {
 
 // answer prints the table and draws the firings, or does both for what is to be
 // explained alone.
-func (a app) answer(ctx context.Context, o checkOptions, all []heard, d report.Document) error {
+func (a app) answer(ctx context.Context, o checkOptions, all []sitting.Heard, d report.Document) error {
 	if o.explain != nil {
 		return a.tell(ctx, o, all, d)
 	}
 	if o.firings != "" {
-		if err := a.drawFirings(ctx, o, pathsOf(all), d); err != nil {
+		if err := a.drawFirings(ctx, o, sitting.PathsOf(all), d); err != nil {
 			return err
 		}
 	}
@@ -67,15 +70,15 @@ func (a app) answer(ctx context.Context, o checkOptions, all []heard, d report.D
 }
 
 // tell prints why there is a firing or none, and draws it where --firings was given.
-func (a app) tell(ctx context.Context, o checkOptions, all []heard, d report.Document) error {
+func (a app) tell(ctx context.Context, o checkOptions, all []sitting.Heard, d report.Document) error {
 	x, err := o.explanation(all, d)
 	if err != nil {
 		return err
 	}
 	if o.firings != "" {
-		again := &listenAgain{ctx: ctx, document: d, paths: pathsOf(all)}
-		defer again.close()
-		v, err := chart.NewEvidence(d, x, again.look)
+		again := sitting.HearAgain(ctx, d, sitting.PathsOf(all), a.stderr)
+		defer again.Close()
+		v, err := heard.NewEvidence(d, x, again.Look)
 		if err != nil {
 			return err
 		}
@@ -88,13 +91,13 @@ func (a app) tell(ctx context.Context, o checkOptions, all []heard, d report.Doc
 		}
 	}
 	if o.json {
-		return report.WriteExplanationJSON(a.stdout, x, version)
+		return write.ExplanationJSON(a.stdout, x, version)
 	}
-	return report.WriteExplanation(a.stdout, x)
+	return write.Explanation(a.stdout, x)
 }
 
 // explanation explains what was asked about.
-func (o checkOptions) explanation(all []heard, d report.Document) (report.Explanation, error) {
+func (o checkOptions) explanation(all []sitting.Heard, d report.Document) (report.Explanation, error) {
 	if n := o.explain.firing - 1; n >= 0 {
 		e, err := explainFiring(all, n)
 		if err != nil {
@@ -103,13 +106,13 @@ func (o checkOptions) explanation(all []heard, d report.Document) (report.Explan
 		return report.ExplainFiring(d, n, e), nil
 	}
 	if c := d.Clips[0]; o.explain.at > c.Duration {
-		return report.Explanation{}, fault{report.Failure{Code: "no-such-time", File: c.File, Message: fmt.Sprintf("the clip ends at %.1f s", c.Duration), Hint: "name a time within it"}, errNoFiring}
+		return report.Explanation{}, fault.New(report.Failure{Code: "no-such-time", File: c.File, Message: fmt.Sprintf("the clip ends at %.1f s", c.Duration), Hint: "name a time within it"}, errNoFiring)
 	}
 	return report.ExplainTime(d, 0, all[0].Account.Near(o.explain.at)), nil
 }
 
 // explainFiring explains the n-th firing of all clips, the first being 0.
-func explainFiring(all []heard, n int) (shutter.Explanation, error) {
+func explainFiring(all []sitting.Heard, n int) (shutter.Explanation, error) {
 	left := n
 	for _, h := range all {
 		if left < len(h.Firings) {
@@ -118,8 +121,8 @@ func explainFiring(all []heard, n int) (shutter.Explanation, error) {
 		}
 		left -= len(h.Firings)
 	}
-	return shutter.Explanation{}, fault{report.Failure{Code: "no-such-firing", Message: fmt.Sprintf("there is no firing %d: %d were heard", n+1, n-left),
-		Hint: "--explain 12.5s tells why none was heard at a time"}, errNoFiring}
+	return shutter.Explanation{}, fault.New(report.Failure{Code: "no-such-firing", Message: fmt.Sprintf("there is no firing %d: %d were heard", n+1, n-left),
+		Hint: "--explain 12.5s tells why none was heard at a time"}, errNoFiring)
 }
 
 var errNoFiring = errors.New("no such firing")

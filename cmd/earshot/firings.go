@@ -2,24 +2,23 @@ package main
 
 import (
 	"context"
-	"encoding/hex"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
-	"earshot/dsp/clip"
-	"earshot/dsp/describe"
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/sitting"
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/heard"
+	"earshot/report/words"
 )
 
 // drawFirings draws every firing of d into files: the one named, and those beside it that
 // many firings take.
 func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d report.Document) error {
-	again := &listenAgain{ctx: ctx, document: d, paths: paths}
-	defer again.close()
-	pictures, err := chart.NewFirings(d, again.look)
+	again := sitting.HearAgain(ctx, d, paths, a.stderr)
+	defer again.Close()
+	pictures, err := heard.NewFirings(d, again.Look)
 	if err != nil {
 		return err
 	}
@@ -33,24 +32,16 @@ func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d 
 		}
 	}
 	if n := pictures.Pages(); n > 1 {
-		fmt.Fprintf(a.stderr, "earshot: the firings take %d pictures: %s to %s\n", n, report.Printable(o.firings), report.Printable(pageName(o.firings, n-1)))
+		fmt.Fprintf(a.stderr, "earshot: the firings take %d pictures: %s to %s\n", n, words.Printable(o.firings), words.Printable(pageName(o.firings, n-1)))
 	}
 	return nil
 }
 
-func pathsOf(all []heard) []string {
-	var paths []string
-	for _, h := range all {
-		paths = append(paths, h.path)
-	}
-	return paths
-}
-
 func (o checkOptions) writePicture(path string, b []byte) error {
-	if err := refuseClobber(path, o.clips); err != nil {
+	if err := files.RefuseClobber(path, o.Clips); err != nil {
 		return err
 	}
-	return writeBytes(path, b)
+	return files.WriteBytes(path, b)
 }
 
 // pageName is the file of the i-th page, from 0: x.png, x-2.png, x-3.png.
@@ -60,65 +51,4 @@ func pageName(path string, i int) string {
 	}
 	ext := filepath.Ext(path)
 	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), i+1, ext)
-}
-
-// listenAgain reads clips once more, in the places that pictures show.
-type listenAgain struct {
-	ctx      context.Context
-	document report.Document
-	paths    []string // of the document's clips
-	open     []*clip.Clip
-}
-
-// look implements chart.Look.
-func (l *listenAgain) look(i int, from, to float64, columns int) ([]describe.Column, error) {
-	if err := l.ctx.Err(); err != nil {
-		return nil, err
-	}
-	c, err := l.clip(i)
-	if err != nil {
-		return nil, err
-	}
-	f := c.Format()
-	return describe.Outline(c, l.document.Clips[i].Channel, f.Samples(from), f.Samples(to), columns)
-}
-
-func (l *listenAgain) clip(i int) (*clip.Clip, error) {
-	if l.open == nil {
-		l.open = make([]*clip.Clip, len(l.paths))
-	}
-	if l.open[i] == nil {
-		c, err := reopen(l.ctx, l.paths[i], l.document.Clips[i].SHA256)
-		if err != nil {
-			return nil, err
-		}
-		l.open[i] = c
-	}
-	return l.open[i], nil
-}
-
-// reopen opens a clip that was heard before, and holds it to its checksum: a picture shows
-// what was heard, or nothing.
-func reopen(ctx context.Context, path, sha256 string) (*clip.Clip, error) {
-	c, err := clip.OpenContext(ctx, path, os.Stderr)
-	if err != nil {
-		return nil, err
-	}
-	sum, err := c.SHA256()
-	if err == nil && hex.EncodeToString(sum[:]) != sha256 {
-		err = fault{report.Failure{Code: "changed", File: path, Message: "the file is not the one that was heard", Hint: "leave it as it is until all is done, and try again"}, errOtherClip}
-	}
-	if err != nil {
-		c.Close()
-		return nil, err
-	}
-	return c, nil
-}
-
-func (l *listenAgain) close() {
-	for _, c := range l.open {
-		if c != nil {
-			c.Close()
-		}
-	}
 }

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/shutter"
 )
 
@@ -56,12 +56,12 @@ func checkNamed(c *cobra.Command, flag string) error {
 }
 
 // pictureFormat is the format of the picture that a flag names, none where it names none.
-func pictureFormat(c *cobra.Command, flag string, allowed ...chart.Format) (chart.Format, error) {
+func pictureFormat(c *cobra.Command, flag string, allowed ...paper.Format) (paper.Format, error) {
 	file := c.Flag(flag).Value.String()
 	if err := checkNamed(c, flag); err != nil || file == "" {
 		return "", err
 	}
-	f, err := chart.FormatOf(file, allowed...)
+	f, err := paper.FormatOf(file, allowed...)
 	if err != nil {
 		return "", fmt.Errorf("--%s %s: %w", flag, file, err)
 	}

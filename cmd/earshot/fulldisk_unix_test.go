@@ -127,3 +127,32 @@ func TestAnAnswerThatCannotBeWrittenFails(t *testing.T) {
 		}
 	}
 }
+
+// Standard output that is closed takes no answer; where a program asked for one, in JSON,
+// that is said. What throws it away knows what it does.
+func TestAnAnswerForAProgramIsNotLostOnAClosedOutput(t *testing.T) {
+	dir := t.TempDir()
+	clip := filepath.Join(dir, "clip.wav")
+	if err := os.WriteFile(clip, silence(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		command string
+		code    int
+	}{
+		{`earshot check "$1" --json >&-`, exitFailed},
+		{`earshot speeds --json >&-`, exitFailed},
+		{`earshot check "$1" --json >/dev/null`, exitDone},
+		{`earshot check "$1" --record "$1.json" 1<>/dev/null`, exitDone},
+	} {
+		said, err := exec.Command("sh", "-c", c.command, "sh", clip).CombinedOutput()
+		var exit *exec.ExitError
+		code := 0
+		if errors.As(err, &exit) {
+			code = exit.ExitCode()
+		}
+		if lines := strings.Count(string(said), "\n"); code != c.code || code == exitFailed && (lines != 1 || !strings.Contains(string(said), "standard output is closed")) {
+			t.Errorf("%s: exit code %d, want %d: %s", c.command, code, c.code, said)
+		}
+	}
+}

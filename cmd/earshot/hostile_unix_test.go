@@ -17,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"earshot/cmd/internal/files"
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
 )
@@ -28,7 +29,7 @@ func fired(t *testing.T, path string) {
 	r.Take.Settings = r.Take.Settings[4:]
 	c, err := r.Clip()
 	if err == nil {
-		err = writeFile(path, func(f *os.File) error { return wavfile.Copy(f, c) })
+		err = files.Write(path, func(f *os.File) error { return wavfile.Copy(f, c) })
 	}
 	if err != nil {
 		t.Fatal(err)
@@ -123,7 +124,7 @@ func TestARecordDoesNotLeadOutOfItsFolder(t *testing.T) {
 		if code != exitDone || err != nil {
 			t.Fatalf("%s: exit code %d: %s", name, code, said)
 		}
-		return bytes.Contains(b, []byte("data:image/png")) || !strings.Contains(said, "does not lie beside the record")
+		return bytes.Contains(b, []byte("data:image/png")) || !strings.Contains(said, "is not beside the record")
 	}
 	for _, name := range []string{"../../clip.wav", clip, `..\..\clip.wav`, "", ".", "..", "/", "../..", "\x00", strings.Repeat("x", 5000), "/dev/zero"} {
 		if shows(name) {

@@ -88,8 +88,12 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"github.com/go-audio", "earshot/dsp/wavfile"},
 		{"github.com/mjibson/go-dsp", "earshot/dsp"},
 		{"gonum.org/v1/plot", "earshot/report/chart"},
+		{"github.com/BurntSushi/toml", "earshot/report/settings"},
+		{"github.com/jedib0t/go-pretty", "earshot/report/write earshot/report/drawer earshot/cmd/earshot"},
 		{"codeberg.org/go-pdf/fpdf", "earshot/report"},
-		{"github.com/spf13/cobra", "earshot/cmd"},
+		{"github.com/spf13/cobra", "earshot/cmd/earshot"},
+		{"github.com/spf13/pflag", "earshot/cmd/earshot"},
+		{"os/signal", "earshot/cmd/earshot"},
 		{"github.com/vbauerster/mpb", "earshot/cmd/earshot"},
 		{"golang.org/x/text", "earshot/report/drawer"},
 		{"earshot/dsp/align", "earshot/shutter"}, // so dsp can't import what looks again at what it heard
@@ -102,6 +106,7 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 		{"codeberg.org/gruf/go-ffmpreg", "earshot/cmd/earshot-decode"}, // GPLv3, 20 MB, 0.2 s at each start
 		{"github.com/tetratelabs/wazero", "earshot/cmd/earshot-decode"},
 		{"earshot/report/internal/golden", "nowhere"}, // but in tests
+		{"earshot/report/internal/sample", "nowhere"}, // likewise
 		{"net/http", "nowhere"},
 		{"unsafe", "nowhere"},
 	}
@@ -117,8 +122,45 @@ func TestDependenciesHaveOnePlace(t *testing.T) {
 	}
 }
 
+// Rooms of report and cmd, and what of the module each must do without.
+func TestRoomsKnowNoMoreThanTheyNeed(t *testing.T) {
+	without := []struct{ room, others string }{
+		{"earshot/report/words", "earshot/report earshot/shutter earshot/dsp"},
+		{"earshot/report/settings", "earshot/report/write earshot/report/chart earshot/report/sheet earshot/report/drawer"},
+		{"earshot/report/write", "earshot/report/chart earshot/report/sheet earshot/report/drawer earshot/report/labels"},
+		{"earshot/report/labels", "earshot/report/chart earshot/report/write"},
+		{"earshot/report/chart/paper", "earshot/report earshot/shutter earshot/dsp"},
+		{"earshot/report/chart", "earshot/report/write earshot/report/sheet earshot/report/drawer"},
+		{"earshot/cmd/internal/fault", "earshot/cmd"},
+		{"earshot/cmd/internal/files", "earshot/report earshot/shutter earshot/dsp"},
+		{"earshot/cmd/internal/sitting", "earshot/report/write earshot/report/chart earshot/report/sheet earshot/report/drawer earshot/cmd/internal/folder"},
+	}
+	all := imports(t)
+	for _, w := range without {
+		if all[w.room] == nil {
+			t.Errorf("there is no package %s", w.room)
+		}
+		for pkg, list := range all {
+			for _, i := range list {
+				if within(pkg, w.room) && !within(i, w.room) && slices.ContainsFunc(strings.Fields(w.others), func(other string) bool { return within(i, other) && i != "earshot/cmd/internal/fault" }) {
+					t.Errorf("%s imports %s", pkg, i)
+				}
+			}
+		}
+	}
+}
+
+// The root of report is imported by its rooms, and imports none but the words.
+func TestTheRecordKnowsNoWriter(t *testing.T) {
+	for _, i := range imports(t)["earshot/report"] {
+		if within(i, "earshot/report") && i != "earshot/report/words" {
+			t.Errorf("the record imports %s", i)
+		}
+	}
+}
+
 func TestOnlyCommandsExit(t *testing.T) {
-	out, _ := exec.Command("grep", "-rlE", `\bos\.Exit\(|\blog\.Fatal`, "--include=*.go", "../../dsp", "../../shutter", "../../report").Output()
+	out, _ := exec.Command("grep", "-rlE", `\bos\.Exit\(|\blog\.Fatal`, "--include=*.go", "../../dsp", "../../shutter", "../../report", "../internal").Output()
 	if len(out) > 0 {
 		t.Errorf("these end the program and must not:\n%s", out)
 	}

@@ -10,13 +10,15 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"earshot/cmd/internal/folder"
 )
 
 // A kill at any moment leaves every file under its name whole, as an undisturbed run
 // writes it, and no lens that is done is checked anew.
 func TestADrawerKilledAtAnyMomentLosesNothing(t *testing.T) {
 	dir := drawerOf(t, 4)
-	out := filepath.Join(dir, reportFolder)
+	out := filepath.Join(dir, folder.ReportFolder)
 	args := []string{"drawer", dir, "--now", "2026-11-25", "--verbose"}
 	start := time.Now()
 	if code, said := program(t, io.Discard, args...); code != exitDone {

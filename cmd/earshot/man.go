@@ -10,6 +10,9 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/files"
 )
 
 // newMan writes the man pages from the commands' own help; packagers call it.
@@ -21,7 +24,7 @@ func newMan(_ app, root *cobra.Command) *cobra.Command {
 		Args:   arguments(oneFolder),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := os.MkdirAll(args[0], 0o755); err != nil {
-				return cannotWrite(args[0], err)
+				return fault.CannotWrite(args[0], err)
 			}
 			for _, c := range append([]*cobra.Command{root}, root.Commands()...) {
 				if c.Hidden || c.Name() == "help" || c.Name() == "completion" {
@@ -29,7 +32,7 @@ func newMan(_ app, root *cobra.Command) *cobra.Command {
 				}
 				name := strings.ReplaceAll(c.CommandPath(), " ", "-") + ".1"
 				page := manPage(c)
-				if err := writeFile(filepath.Join(args[0], name), func(f *os.File) error { _, err := f.Write(page); return err }); err != nil {
+				if err := files.Write(filepath.Join(args[0], name), func(f *os.File) error { _, err := f.Write(page); return err }); err != nil {
 					return err
 				}
 			}

@@ -9,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"earshot/cmd/internal/fault"
 )
 
 // usageError is a wrong flag or argument of a command.
@@ -18,11 +20,12 @@ type usageError struct {
 }
 
 func (e usageError) Error() string { return e.err.Error() }
+
 func (e usageError) Unwrap() error { return e.err }
 
 // misuse makes what is wrong with the flags an error of usage, unless it is a file's.
 func misuse(c *cobra.Command, err error) error {
-	if errors.As(err, new(fault)) {
+	if fault.Is(err) {
 		return err
 	}
 	return usageError{c, err}
@@ -178,4 +181,9 @@ func asksJSON(args []string) bool {
 		asked = !set || on || err != nil
 	}
 	return asked
+}
+
+// oneRecord is for commands that take one record.
+func oneRecord() cobra.PositionalArgs {
+	return one("record", "name a file that earshot check --record wrote", "drawn")
 }

@@ -9,7 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/files"
+	"earshot/report/settings"
 	"earshot/shutter/judge"
 )
 
@@ -42,14 +44,14 @@ func policyOf(name string) (judge.Policy, error) {
 	if filepath.Ext(name) != ".toml" && !strings.ContainsRune(name, filepath.Separator) {
 		return p, fmt.Errorf("--policy: %w, and a file of your own ends in .toml", unknown)
 	}
-	r, err := openRegular(name)
+	r, err := files.Open(name)
 	if err != nil {
-		return p, unreadable(name, "the policy cannot be read", err)
+		return p, fault.Unreadable(name, "the policy cannot be read", err)
 	}
 	defer r.Close()
-	p, err = report.ReadPolicy(r, strings.TrimSuffix(filepath.Base(name), ".toml"))
+	p, err = settings.ReadPolicy(r, strings.TrimSuffix(filepath.Base(name), ".toml"))
 	if err != nil {
-		return p, refused("bad-policy", name, err, "see docs/judging.md for what a policy holds")
+		return p, fault.Refused("bad-policy", name, err, "see docs/judging.md for what a policy holds")
 	}
 	return p, nil
 }

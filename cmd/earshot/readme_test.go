@@ -73,7 +73,7 @@ func follow(t *testing.T, page string) string {
 			return block
 		}
 		for line := range strings.Lines(part[2]) {
-			args := words(strings.TrimSpace(line))
+			args := argumentsOf(strings.TrimSpace(line))
 			if args[0] != "earshot" {
 				continue
 			}

@@ -12,7 +12,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"earshot/report"
+	"earshot/cmd/internal/fault"
+	"earshot/report/write"
 )
 
 // version is set by the build: -ldflags "-X main.version=v1.2.3".
@@ -39,7 +40,7 @@ type app struct {
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	answer := &written{w: stdout}
+	answer := &written{w: stdout, closed: asksJSON(args) && isClosed(stdout)}
 	a := app{stdin, answer, stderr}
 	root := newRoot(a)
 	root.SetArgs(args)
@@ -48,7 +49,11 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root.SetErr(stderr)
 	err := root.ExecuteContext(ctx)
 	if answer.err != nil {
-		err = fileFault("cannot-write", "", "the answer cannot be written", answer.err, "see that the disk has room")
+		hint := "see that the disk has room"
+		if errors.Is(answer.err, errClosed) {
+			hint = "let it go to a file or a pipe"
+		}
+		err = fault.File("cannot-write", "", "the answer cannot be written", answer.err, hint)
 	}
 	return a.conclude(err, asksJSON(args))
 }
@@ -56,11 +61,39 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 // written keeps the first error of writing to w, which no one else may look at: a help
 // text that is cut short by a full disk is no help.
 type written struct {
-	w   io.Writer
-	err error
+	w      io.Writer
+	closed bool // takes nothing
+	err    error
+}
+
+// errClosed is for an answer that no one would get.
+var errClosed = errors.New("standard output is closed")
+
+// isClosed tells whether this process was begun with its standard output closed. The
+// null device was then opened in its place, to be read too; who throws an answer away by a
+// shell's redirection opens it for writing alone, and reading fails.
+func isClosed(stdout io.Writer) bool {
+	f, ok := stdout.(*os.File)
+	if !ok {
+		return false
+	}
+	is, err := f.Stat()
+	if err != nil {
+		return true
+	}
+	null, err := os.Stat(os.DevNull)
+	if err != nil || !os.SameFile(is, null) {
+		return false
+	}
+	_, err = f.Read(make([]byte, 1))
+	return errors.Is(err, io.EOF)
 }
 
 func (w *written) Write(p []byte) (int, error) {
+	if w.closed {
+		w.err = errClosed
+		return 0, w.err
+	}
 	n, err := w.w.Write(p)
 	w.err = cmp.Or(w.err, err)
 	return n, err
@@ -109,7 +142,7 @@ func (a app) conclude(err error, json bool) int {
 	}
 	f := failureOf(err)
 	if json {
-		report.WriteFailure(a.stdout, f)
+		write.Failure(a.stdout, f)
 	}
 	a.complain(f)
 	switch {

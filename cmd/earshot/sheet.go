@@ -10,8 +10,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/record"
+	"earshot/cmd/internal/sitting"
 	"earshot/report"
+	"earshot/report/settings"
 	"earshot/report/sheet"
+	"earshot/report/words"
 )
 
 const sheetLong = `sheet makes the one page that goes with a lens for sale from a record that check
@@ -63,7 +69,7 @@ func newSheet(a app) *cobra.Command {
 }
 
 func (a app) sheet(ctx context.Context, o sheetOptions) error {
-	d, err := readRecord(o.record)
+	d, err := record.Read(o.record)
 	if err != nil {
 		return err
 	}
@@ -72,30 +78,30 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 			return err
 		}
 	}
-	s, err := sheet.New(d, onRecordBeside(o.record, d))
+	s, err := sheet.New(d, record.Beside(o.record, d))
 	if err != nil {
-		return fault{report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err}
+		return fault.New(report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err)
 	}
 	if o.listing {
-		_, err := fmt.Fprintln(a.stdout, report.Printable(s.Listing()))
+		_, err := fmt.Fprintln(a.stdout, words.Printable(s.Listing()))
 		return err
 	}
 	paths, err := a.clipsOf(o, d)
 	if err != nil {
 		return err
 	}
-	if err := refuseClobber(o.out, append(paths, o.record, o.observed)); err != nil {
+	if err := files.RefuseClobber(o.out, append(paths, o.record, o.observed)); err != nil {
 		return err
 	}
 	if paths != nil {
-		if s.Strip, err = drawHeard(ctx, s, paths); err != nil {
+		if s.Strip, err = a.drawHeard(ctx, s, paths); err != nil {
 			return err
 		}
 	}
-	if err := writeFile(o.out, func(f *os.File) error { return writeSheet(f, s, o.out) }); err != nil {
+	if err := files.Write(o.out, func(f *os.File) error { return writeSheet(f, s, o.out) }); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(a.stdout, report.Printable(o.out))
+	_, err = fmt.Fprintln(a.stdout, words.Printable(o.out))
 	return err
 }
 
@@ -108,14 +114,56 @@ func writeSheet(w io.Writer, s sheet.Sheet, name string) error {
 }
 
 func readObserved(path string) ([]report.Observation, string, error) {
-	f, err := openRegular(path)
+	f, err := files.Open(path)
 	if err != nil {
-		return nil, "", unreadable(path, "what was seen cannot be read", err)
+		return nil, "", fault.Unreadable(path, "what was seen cannot be read", err)
 	}
 	defer f.Close()
-	seen, by, err := sheet.ReadObserved(f)
+	seen, by, err := settings.ReadObserved(f)
 	if err != nil {
-		return nil, "", refused("bad-observations", path, err, "see earshot sheet --help for what it holds")
+		return nil, "", fault.Refused("bad-observations", path, err, "see earshot sheet --help for what it holds")
 	}
 	return seen, by, nil
+}
+
+// clipsOf finds the recordings of a record, by name beside it or as told, and holds them
+// to its checksums. It is nil where they are not at hand: then the sheet shows no firings,
+// which is said.
+func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
+	told := len(o.clips) > 0
+	candidates := o.clips
+	for _, c := range d.Clips {
+		if !told {
+			candidates = append(candidates, filepath.Join(filepath.Dir(o.record), filepath.Base(c.File)))
+		}
+	}
+	sums := map[string]string{}
+	for _, path := range candidates {
+		sum, err := files.Checksum(path)
+		if err == nil {
+			sums[sum] = path
+		} else if told {
+			return nil, fault.File("unreadable", path, "the recording cannot be read", err, "check the name and the folder")
+		}
+	}
+	var paths []string
+	for _, c := range d.Clips {
+		path, found := sums[c.SHA256]
+		if !found && told {
+			return nil, fault.New(report.Failure{Code: "other-clip", File: o.record, Message: "none of the recordings told is " + c.File + ", by its checksum", Hint: "name the recordings that the record was made from"}, sitting.ErrOtherClip)
+		}
+		if !found {
+			fmt.Fprintf(a.stderr, "earshot: %s is not beside the record, so the sheet shows no firings; name it with --clip\n", words.Printable(c.File))
+			return nil, nil
+		}
+		paths = append(paths, path)
+	}
+	return paths, nil
+}
+
+// drawHeard draws the firings that a sheet shows, nil where it shows none.
+func (a app) drawHeard(ctx context.Context, s sheet.Sheet, paths []string) ([]byte, error) {
+	again := sitting.HearAgain(ctx, s.Record, paths, a.stderr)
+	defer again.Close()
+	return s.DrawHeard(again.Look)
 }

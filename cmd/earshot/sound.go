@@ -2,12 +2,19 @@ package main
 
 import (
 	"context"
+	"fmt"
+	"os"
 	"slices"
 
 	"github.com/spf13/cobra"
 
+	"earshot/cmd/internal/files"
+	"earshot/cmd/internal/sitting"
+	"earshot/dsp/quality"
 	"earshot/report"
-	"earshot/report/chart"
+	"earshot/report/chart/heard"
+	"earshot/report/chart/paper"
+	"earshot/report/write"
 	"earshot/shutter"
 )
 
@@ -35,10 +42,10 @@ do. check says the same in its record.`,
 		if o.kind, err = kind.read(); err != nil {
 			return misuse(c, err)
 		}
-		if o.chartFormat, err = pictureFormat(c, "chart", chart.PNG, chart.SVG); err != nil {
+		if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG); err != nil {
 			return misuse(c, err)
 		}
-		if err := refuseClobber(o.chart, []string{o.clip}); err != nil {
+		if err := files.RefuseClobber(o.chart, []string{o.clip}); err != nil {
 			return err
 		}
 		return a.sound(c.Context(), o)
@@ -50,13 +57,13 @@ do. check says the same in its record.`,
 type soundOptions struct {
 	clip, chart string
 	kind        shutter.Kind
-	chartFormat chart.Format
+	chartFormat paper.Format
 	json        bool
 }
 
 // sound hears the clip and says how fit it is.
 func (a app) sound(ctx context.Context, o soundOptions) error {
-	h, err := hearClip(ctx, o.clip, 0, o.kind)
+	h, err := sitting.Hear(ctx, o.clip, 0, o.kind, a.stderr)
 	if err != nil {
 		return err
 	}
@@ -65,15 +72,48 @@ func (a app) sound(ctx context.Context, o soundOptions) error {
 			return err
 		}
 	}
-	h.facts.Warnings = slices.DeleteFunc(h.facts.Warnings, saidByFindings)
-	a.warnOf(h.facts)
+	h.Facts.Warnings = slices.DeleteFunc(h.Facts.Warnings, saidByFindings)
+	a.warnOf(h.Facts)
 	if o.json {
-		return report.WriteSoundJSON(a.stdout, h.facts, version)
+		return write.SoundJSON(a.stdout, h.Facts, version)
 	}
-	return report.WriteSound(a.stdout, h.facts, len(h.Firings))
+	return write.Sound(a.stdout, h.Facts, len(h.Firings))
 }
 
 // saidByFindings tells whether a warning is what a finding says too.
 func saidByFindings(w report.Warning) bool {
 	return w.Code == "digital-silence" || w.Code == "nothing-stands-out"
+}
+
+// linesAnOctave is how finely a spectrum is drawn.
+const linesAnOctave = 24
+
+func writeSpectrum(o soundOptions, h sitting.Heard) error {
+	return files.Write(o.chart, func(f *os.File) error { return heard.WriteSpectrum(f, spectrumOf(h), o.chartFormat) })
+}
+
+// spectrumOf is what the picture of a clip's sound shows.
+func spectrumOf(h sitting.Heard) heard.Spectrum {
+	s := heard.Spectrum{
+		Title: h.Facts.File, About: fmt.Sprintf("%s, %.1f s. %s", h.Facts.Format, h.Facts.Duration, h.Facts.Sound.Fitness()),
+		Heard: quality.LowestHeard, Noise: levelsOf(h.Quality.Noise), Loud: levelsOf(h.Quality.Loud), Mains: h.Quality.Hum.Frequency,
+	}
+	if h.Quality.Bandwidth < float64(h.Facts.Rate)/2 {
+		s.Bandwidth = h.Quality.Bandwidth
+	}
+	for _, f := range h.Facts.Sound.Faults() {
+		s.Faults = append(s.Faults, f.Text)
+	}
+	return s
+}
+
+func levelsOf(s *quality.Spectrum) []heard.Level {
+	if s == nil {
+		return nil
+	}
+	var levels []heard.Level
+	for _, l := range s.Levels(linesAnOctave) {
+		levels = append(levels, heard.Level(l))
+	}
+	return levels
 }

@@ -3,10 +3,12 @@ package main
 import (
 	"flag"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"slices"
 	"testing"
 
+	"earshot/cmd/internal/sitting"
 	"earshot/dsp/synth"
 	"earshot/report"
 	"earshot/shutter"
@@ -62,15 +64,15 @@ func plantings() []planting {
 // faultsOf are the names of the findings that are faults.
 func faultsOf(t *testing.T, path string) ([]string, report.Clip) {
 	t.Helper()
-	h, err := hearClip(t.Context(), path, 0, shutter.Leaf)
+	h, err := sitting.Hear(t.Context(), path, 0, shutter.Leaf, io.Discard)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var names []string
-	for _, f := range h.facts.Sound.Faults() {
+	for _, f := range h.Facts.Sound.Faults() {
 		names = append(names, f.Name)
 	}
-	return names, h.facts
+	return names, h.Facts
 }
 
 func TestPlantedFaultsOfRecordingAreNamed(t *testing.T) {

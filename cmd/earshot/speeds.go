@@ -7,6 +7,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"earshot/report"
+	"earshot/report/words"
+	"earshot/report/write"
 	"earshot/shutter"
 	"earshot/shutter/assign"
 	"earshot/shutter/judge"
@@ -62,7 +64,7 @@ func flawless(m shutter.Mark) judge.Speed {
 }
 
 func (a app) speedsJSON() error {
-	return report.Encode(a.stdout, struct {
+	return write.Encode(a.stdout, struct {
 		Schema string  `json:"schema"`
 		Speeds []reach `json:"speeds"`
 	}{report.Schema, reaches()})
@@ -76,7 +78,7 @@ func (a app) speedsText() error {
 			series = r.Series
 			fmt.Fprintf(w, "%s series\nmarked\texact\tat best 95 %% sure within\tat best judged\n", series)
 		}
-		fmt.Fprintf(w, "%s\t%s ms\t±%.3f stop\t%s\n", report.MarkWords(r.Marked), report.ExactMilliseconds(r.Nominal), r.U95, r.Verdict)
+		fmt.Fprintf(w, "%s\t%s ms\t±%.3f stop\t%s\n", words.Mark(r.Marked), words.ExactMilliseconds(r.Nominal), r.U95, r.Verdict)
 	}
 	return w.Flush()
 }

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"earshot/report"
+	"earshot/report/words"
 )
 
 // hostileName is harmful to a terminal, a spreadsheet and a page that do not see to it.
@@ -59,7 +59,7 @@ func TestLabelsOfAStrangerAreOnlyTextEverywhere(t *testing.T) {
 		}
 	}
 	for name, text := range texts {
-		if plain := strings.NewReplacer("\n", "", "\t", "", "\u00a0", "", "\u202f", "", "\u2009", "").Replace(text); report.Printable(plain) != plain {
+		if plain := strings.NewReplacer("\n", "", "\t", "", "\u00a0", "", "\u202f", "", "\u2009", "").Replace(text); words.Printable(plain) != plain {
 			t.Errorf("%s holds what is not printable", name)
 		}
 		page := strings.HasSuffix(name, ".svg") || strings.HasSuffix(name, ".html")

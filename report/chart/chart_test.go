@@ -2,37 +2,24 @@ package chart
 
 import (
 	"bytes"
-	"encoding/xml"
 	"errors"
-	"flag"
 	"image"
-	_ "image/png"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
-	"earshot/report"
+	"earshot/report/chart/paper"
 	"earshot/report/internal/golden"
+	"earshot/report/internal/sample"
 )
 
-var look = flag.String("look", "", "write every chart as PNG, 800 px wide, into this folder, to be looked at")
-
-func examples() map[string]report.Document {
-	return map[string]report.Document{
-		"healthy": healthy(), "troubled": troubled(), "assumed": assumed(), "single": single(), "eight": eight(), "far-off": farOff(),
-		"late-hang": lateHang(), "rested": afterRest(healthy, 0), "rested-hung": afterRest(troubled, 5), "unlike": unlike(), "nothing": {Policy: healthy().Policy},
-	}
-}
-
 func TestTheSameDocumentGivesTheSameBytes(t *testing.T) {
-	for _, f := range []Format{PNG, SVG, PDF} {
+	for _, f := range []paper.Format{paper.PNG, paper.SVG, paper.PDF} {
 		var one, two bytes.Buffer
-		if err := errors.Join(Write(&one, troubled(), f), Write(&two, troubled(), f)); err != nil {
+		if err := errors.Join(Write(&one, sample.Troubled(), f), Write(&two, sample.Troubled(), f)); err != nil {
 			t.Errorf("%s: %v", f, err)
 		}
 		if one.Len() == 0 || !bytes.Equal(one.Bytes(), two.Bytes()) {
@@ -42,24 +29,16 @@ func TestTheSameDocumentGivesTheSameBytes(t *testing.T) {
 }
 
 func TestEveryChartCanBeDrawn(t *testing.T) {
-	for name, d := range examples() {
-		if err := Write(io.Discard, d, SVG); err != nil {
+	for name, d := range sample.Examples() {
+		if err := Write(io.Discard, d, paper.SVG); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
-		if *look != "" {
-			b, err := pngBytes(New(d), 96)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(filepath.Join(*look, name+".png"), b, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
+		golden.LookAt(t, name, func() ([]byte, error) { return paper.PNGBytes(paper.Picture{Size: New(d).size, Draw: New(d).draw}, 96) })
 	}
 }
 
 func TestEveryFiringIsAPointInTheOrderFired(t *testing.T) {
-	d := troubled()
+	d := sample.Troubled()
 	f := New(d)
 	for i, s := range d.Speeds {
 		c := f.Columns[i]
@@ -82,12 +61,12 @@ func TestEveryFiringIsAPointInTheOrderFired(t *testing.T) {
 }
 
 func TestAMeanStandsOnlyWhereOneIsTold(t *testing.T) {
-	for i, c := range New(troubled()).Columns {
+	for i, c := range New(sample.Troubled()).Columns {
 		if want := i == 1 || i == 2 || i == 4; c.Mean.Median != want {
 			t.Errorf("%s: median %v, want %v", c.Marked, c.Mean.Median, want)
 		}
 	}
-	d := healthy()
+	d := sample.Healthy()
 	for i, c := range New(d).Columns {
 		if c.Mean.Deviation != *d.Speeds[i].Deviation || c.Mean.U95 != *d.Speeds[i].U95 {
 			t.Errorf("%s: mean %+v", c.Marked, *c.Mean)
@@ -96,7 +75,7 @@ func TestAMeanStandsOnlyWhereOneIsTold(t *testing.T) {
 }
 
 func TestWhatIsNotJudgedIsHollow(t *testing.T) {
-	for _, c := range New(assumed()).Columns {
+	for _, c := range New(sample.Assumed()).Columns {
 		for _, p := range c.Points {
 			if p.Judged {
 				t.Errorf("%s: a firing at an assumed speed is filled", c.Marked)
@@ -106,7 +85,7 @@ func TestWhatIsNotJudgedIsHollow(t *testing.T) {
 			t.Errorf("%s is not told apart as assumed", c.Marked)
 		}
 	}
-	d := healthy()
+	d := sample.Healthy()
 	d.Firings[1].Judged = false
 	p := New(d).Columns[0].Points
 	if !p[0].Judged || p[1].Judged || !p[2].Judged {
@@ -115,7 +94,7 @@ func TestWhatIsNotJudgedIsHollow(t *testing.T) {
 }
 
 func TestTheAxisHoldsLimitsAndMarks(t *testing.T) {
-	for name, d := range examples() {
+	for name, d := range sample.Examples() {
 		f := New(d)
 		if f.Low > -f.Service || f.High < f.Service {
 			t.Errorf("%s: axis from %v to %v leaves out the limit of %v", name, f.Low, f.High, f.Service)
@@ -131,7 +110,7 @@ func TestTheAxisHoldsLimitsAndMarks(t *testing.T) {
 }
 
 func TestADoubtfulFiringFarOffDoesNotStretchTheAxis(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	calm := New(d)
 	far := -3.5
 	d.Firings[1].Judged, d.Firings[1].Deviation = false, &far
@@ -163,10 +142,10 @@ func TestFiringsStandSideBySideLeftOfTheMean(t *testing.T) {
 
 func TestAListingPictureSaysAllAlone(t *testing.T) {
 	var b bytes.Buffer
-	if err := Write(&b, troubled(), SVG); err != nil {
+	if err := Write(&b, sample.Troubled(), paper.SVG); err != nil {
 		t.Fatal(err)
 	}
-	text := textOf(t, b.Bytes())
+	text := golden.TextOf(t, b.Bytes())
 	for _, want := range []string{
 		"Ostrel 80 mm f/2.8, no. 20417", "25 November 2026", "service advised at the speeds measured, 1 to 1/15 s", "hangs open at 1/2 s",
 		"good within", "±1/3 stop", "service beyond", "1/2 stop slow", "slow", "more light", "fast", "less light",
@@ -178,27 +157,9 @@ func TestAListingPictureSaysAllAlone(t *testing.T) {
 	}
 }
 
-// textOf is the text of an SVG, which it must be.
-func textOf(t *testing.T, svg []byte) string {
-	t.Helper()
-	var text strings.Builder
-	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
-		token, err := d.Token()
-		if err == io.EOF {
-			return text.String()
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		if c, ok := token.(xml.CharData); ok {
-			text.Write(c)
-		}
-	}
-}
-
 func TestThePictureIsLargeEnoughForAListing(t *testing.T) {
 	var b bytes.Buffer
-	if err := Write(&b, healthy(), PNG); err != nil {
+	if err := Write(&b, sample.Healthy(), paper.PNG); err != nil {
 		t.Fatal(err)
 	}
 	c, _, err := image.DecodeConfig(&b)
@@ -208,63 +169,50 @@ func TestThePictureIsLargeEnoughForAListing(t *testing.T) {
 }
 
 func TestNamesThatCannotBeDrawnAreNotDropped(t *testing.T) {
-	l := newLetters()
+	l := paper.NewLetters()
 	for in, want := range map[string]string{"⅓ stop ±−↑": "⅓ stop ±−↑", "快门 ✓": "?? ?", "a\x00\nb": "a??b", "\xff": "?"} {
-		if got := l.legible(in); got != want {
+		if got := l.Legible(in); got != want {
 			t.Errorf("legible(%q) = %q, want %q", in, got, want)
 		}
 	}
 }
 
 func TestHostileNamesStayTextInSVG(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	d.Lens.Name = `</text><script>alert("x")</script>`
 	var b bytes.Buffer
-	if err := Write(&b, d, SVG); err != nil {
+	if err := Write(&b, d, paper.SVG); err != nil {
 		t.Fatal(err)
 	}
-	if strings.Contains(b.String(), "<script") || !strings.Contains(textOf(t, b.Bytes()), "<script>") {
+	if strings.Contains(b.String(), "<script") || !strings.Contains(golden.TextOf(t, b.Bytes()), "<script>") {
 		t.Error("a name was taken for markup")
 	}
 }
 
 func TestVeryLongNamesKeepTheSerialNumber(t *testing.T) {
-	d := eight()
+	d := sample.Eight()
 	d.Lens.Name = strings.Repeat(d.Lens.Name, 1000)
 	d.Clips[0].File = strings.Repeat("x", 100_000)
 	var b bytes.Buffer
-	if err := Write(&b, d, SVG); err != nil {
+	if err := Write(&b, d, paper.SVG); err != nil {
 		t.Fatal(err)
 	}
-	if text := textOf(t, b.Bytes()); !strings.Contains(text, "…, no. 20417") {
+	if text := golden.TextOf(t, b.Bytes()); !strings.Contains(text, "…, no. 20417") {
 		t.Errorf("the serial number is gone:\n%.300s", text)
 	}
 }
 
 func TestTheSVGStaysAsItIs(t *testing.T) {
 	var b bytes.Buffer
-	if err := Write(&b, troubled(), SVG); err != nil {
+	if err := Write(&b, sample.Troubled(), paper.SVG); err != nil {
 		t.Fatal(err)
 	}
 	golden.Check(t, "troubled.svg", b.Bytes())
 }
 
-func TestFormatsComeFromTheFilesEnding(t *testing.T) {
-	for file, want := range map[string]Format{"a.png": PNG, "b.SVG": SVG, "c/d.e.pdf": PDF} {
-		if got, err := FormatOf(file, PNG, SVG, PDF); got != want || err != nil {
-			t.Errorf("FormatOf(%q) = %q, %v", file, got, err)
-		}
-	}
-	for _, file := range []string{"a.jpg", "png", "", "a.png.exe"} {
-		if _, err := FormatOf(file, PNG, SVG, PDF); !errors.Is(err, ErrFormat) {
-			t.Errorf("FormatOf(%q) = %v, want ErrFormat", file, err)
-		}
-	}
-}
-
 func TestEveryTextOfAnSVGKnowsItsLength(t *testing.T) {
 	var b bytes.Buffer
-	if err := Write(&b, eight(), SVG); err != nil {
+	if err := Write(&b, sample.Eight(), paper.SVG); err != nil {
 		t.Fatal(err)
 	}
 	texts, lengths := strings.Count(b.String(), "<text "), strings.Count(b.String(), "<text textLength=\"")

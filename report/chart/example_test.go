@@ -7,11 +7,12 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 )
 
 // The chart of a record: what it shows, worked out apart from any paper, and the picture.
 func Example() {
-	f, err := os.Open("../testdata/sitting.json")
+	f, err := os.Open("../write/testdata/sitting.json")
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -26,7 +27,7 @@ func Example() {
 		fmt.Printf("%s: firings %d, %v\n", c.Marked, len(c.Points), c.Verdict)
 	}
 	var picture bytes.Buffer
-	if err := chart.Write(&picture, d, chart.SVG); err != nil {
+	if err := chart.Write(&picture, d, paper.SVG); err != nil {
 		fmt.Println(err)
 	}
 	fmt.Printf("%s\n", picture.Bytes()[:5])

@@ -2,10 +2,10 @@ package chart
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"earshot/report"
+	"earshot/report/words"
 	"earshot/shutter/judge"
 )
 
@@ -62,7 +62,7 @@ type Mean struct {
 func New(d report.Document) Figure {
 	name, number := d.Title()
 	f := Figure{
-		Title: name, Number: number, Date: report.Date(d.Made), Verdict: d.VerdictWords(), Findings: d.Headlines(),
+		Title: name, Number: number, Date: words.Date(d.Made), Verdict: d.VerdictWords(), Findings: d.Headlines(),
 		Footer: footer(d), Good: d.Policy.Good, Service: d.Policy.Service,
 		Rows: []string{"exact, ms", "measured, ms", "off, stops", "verdict"},
 	}
@@ -76,20 +76,20 @@ func New(d report.Document) Figure {
 }
 
 func newColumn(d report.Document, s report.Speed, woke func(firing int) bool) Column {
-	c := Column{Marked: report.MarkWords(s.Marked), Verdict: s.Verdict, Assumed: s.Assumed}
+	c := Column{Marked: words.Mark(s.Marked), Verdict: s.Verdict, Assumed: s.Assumed}
 	measured, off := "-", "-"
 	switch {
 	case s.Deviation != nil && s.Mean != nil:
-		measured, off = report.Milliseconds(*s.Mean), signed(*s.Deviation)
+		measured, off = words.Milliseconds(*s.Mean), words.Signed(*s.Deviation)
 		c.Mean = &Mean{Deviation: *s.Deviation}
 		if s.U95 != nil {
 			c.Mean.U95 = *s.U95
 		}
 	case s.Median != nil:
-		measured, off = "median "+report.Milliseconds(s.MedianTime()), signed(*s.Median)
+		measured, off = "median "+words.Milliseconds(s.MedianTime()), words.Signed(*s.Median)
 		c.Mean = &Mean{Deviation: *s.Median, Median: true}
 	}
-	c.Cells = []string{report.ExactMilliseconds(s.Nominal), measured, off}
+	c.Cells = []string{words.ExactMilliseconds(s.Nominal), measured, off}
 	for i, n := range s.Firings {
 		if p, ok := newPoint(d.Firings[n]); ok {
 			p.First, p.Woke, p.Judged = i == 0, woke(n), c.Judged() && !p.Doubtful
@@ -111,15 +111,6 @@ func newPoint(f report.Firing) (Point, bool) {
 	return Point{}, false
 }
 
-// recordings names the clips, with enough of their checksums to tell them apart.
-func recordings(d report.Document) string {
-	var clips []string
-	for _, c := range d.Clips {
-		clips = append(clips, fmt.Sprintf("%s (sha256 %s)", c.File, report.Short(c.SHA256)))
-	}
-	return "Sound recording: " + strings.Join(clips, ", ")
-}
-
 func footer(d report.Document) []string {
 	byHand := d.ByHandWords()
 	if byHand != "" {
@@ -127,19 +118,7 @@ func footer(d report.Document) []string {
 	}
 	return []string{
 		byHand + fmt.Sprintf("%s. Policy %s. Measured by %s.", d.CountWords(), d.Policy.Name, strings.TrimSpace("earshot "+d.Tool.Version)),
-		recordings(d),
-		report.NotTested,
+		d.Recordings(),
+		words.NotTested,
 	}
-}
-
-// signed prints stops with their sign: "+0.27", "−0.05", "0.00".
-func signed(x float64) string {
-	size := fmt.Sprintf("%.2f", math.Abs(x))
-	switch {
-	case size == "0.00":
-		return size
-	case x < 0:
-		return "−" + size
-	}
-	return "+" + size
 }

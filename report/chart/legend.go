@@ -5,66 +5,26 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"earshot/report/chart/paper"
 )
 
-// entry names a mark.
-type entry struct {
-	name  string
-	width float64 // from the middle of the mark to its name, pt
-	draw  func(draw.Canvas, vg.Point)
-}
-
-// legendRow is the height of a row of the legend, in pt.
-const legendRow = 15
-
 // legendRows names the marks that are in the chart, in rows that fit the page.
-func (p page) legendRows() [][]entry { return p.inRows(p.legend(), p.c.Max.X-p.c.Min.X) }
+func (p page) legendRows() [][]paper.Entry { return p.InRows(p.legend(), p.c.Max.X-p.c.Min.X) }
 
 // drawLegend draws the rows below one another, the middle of the first at y.
 func (p page) drawLegend(y vg.Length) {
-	p.drawEntries(p.c, vg.Point{X: p.c.Min.X, Y: y}, p.legendRows())
-}
-
-// inRows sets entries in rows of a width.
-func (l letters) inRows(entries []entry, width vg.Length) [][]entry {
-	var rows [][]entry
-	room := vg.Length(0)
-	for _, e := range entries {
-		if room -= l.entryWidth(e); room < 0 {
-			rows, room = append(rows, nil), width-l.entryWidth(e)
-		}
-		rows[len(rows)-1] = append(rows[len(rows)-1], e)
-	}
-	return rows
-}
-
-func (l letters) entryWidth(e entry) vg.Length {
-	return vg.Points(e.width+16) + l.style(9, ink).Width(e.name)
-}
-
-// drawEntries draws rows of entries below one another, from the left of a place on,
-// the middle of the first row at it.
-func (l letters) drawEntries(c draw.Canvas, at vg.Point, rows [][]entry) {
-	sty := aligned(l.style(9, ink), 0, -0.4)
-	for _, row := range rows {
-		x := at.X + vg.Points(5)
-		for _, e := range row {
-			e.draw(c, vg.Point{X: x, Y: at.Y})
-			c.FillText(sty, vg.Point{X: x + vg.Points(e.width), Y: at.Y}, e.name)
-			x += l.entryWidth(e)
-		}
-		at.Y -= legendRow
-	}
+	p.DrawEntries(p.c, vg.Point{X: p.c.Min.X, Y: y}, p.legendRows())
 }
 
 // legend has an entry for each kind of mark that is drawn, and for no other.
-func (f Figure) legend() []entry {
+func (f Figure) legend() []paper.Entry {
 	if f.paired() {
 		return f.pairLegend()
 	}
-	var out []entry
+	var out []paper.Entry
 	add := func(name string, width float64, draw func(draw.Canvas, vg.Point)) {
-		out = append(out, entry{name, width, draw})
+		out = append(out, paper.Entry{Name: name, Width: width, Draw: draw})
 	}
 	names := map[bool]string{true: "first firing", false: "later firings"}
 	if pt, ok := f.woken(); ok {
@@ -85,7 +45,7 @@ func (f Figure) legend() []entry {
 		add("mean", 13, f.drawSample(Mean{}))
 	}
 	if f.anyMean(func(m Mean) bool { return m.Median }) {
-		add("median: no mean is given here", 13, f.drawSample(Mean{Median: true}))
+		add("median, where a mean would mislead", 13, f.drawSample(Mean{Median: true}))
 	}
 	if slices.ContainsFunc(f.Columns, func(c Column) bool { return c.Assumed }) {
 		add("speed assumed, not told", 12, drawHatchSample)
@@ -134,7 +94,7 @@ func drawHatchSample(c draw.Canvas, at vg.Point) {
 	box := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{
 		Min: vg.Point{X: at.X - half, Y: at.Y - half}, Max: vg.Point{X: at.X + half, Y: at.Y + half}}}
 	hatch(box, box.Min.X, box.Max.X)
-	c.StrokeLines(line(0.5, faint), append(rectangle(box.Min.X, box.Max.X, box.Min.Y, box.Max.Y), box.Min))
+	c.StrokeLines(paper.Line(0.5, paper.Faint), append(paper.Rectangle(box.Min.X, box.Max.X, box.Min.Y, box.Max.Y), box.Min))
 }
 
 func (f Figure) anyMean(is func(Mean) bool) bool {

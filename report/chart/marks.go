@@ -1,27 +1,12 @@
 package chart
 
 import (
-	"image/color"
-
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-)
 
-// Shades, told apart in grey: paper, band, faint, haze, mid, ink from light to dark.
-var (
-	paper = color.Gray{Y: 0xFF}
-	band  = color.RGBA{R: 0xDD, G: 0xE7, B: 0xEC, A: 0xFF}
-	faint = color.Gray{Y: 0xC4}
-	haze  = color.RGBA{R: 0x9C, G: 0xB4, B: 0xC2, A: 0xFF}
-	soft  = color.Gray{Y: 0x55}
-	mid   = color.RGBA{R: 0x2B, G: 0x74, B: 0x9B, A: 0xFF}
-	ink   = color.RGBA{R: 0x14, G: 0x1E, B: 0x2A, A: 0xFF}
+	"earshot/report/chart/paper"
 )
-
-func line(width float64, clr color.Color, dashes ...vg.Length) draw.LineStyle {
-	return draw.LineStyle{Color: clr, Width: vg.Points(width), Dashes: dashes}
-}
 
 // ground draws what lies under the marks: the hatching of assumed speeds, the good
 // band, the grid and the limits.
@@ -29,26 +14,22 @@ type ground struct{ Figure }
 
 func (g ground) Plot(c draw.Canvas, p *plot.Plot) {
 	trX, trY := p.Transforms(&c)
-	c.FillPolygon(band, rectangle(c.Min.X, c.Max.X, trY(-g.Good), trY(g.Good)))
+	c.FillPolygon(paper.Band, paper.Rectangle(c.Min.X, c.Max.X, trY(-g.Good), trY(g.Good)))
 	for i, col := range g.Columns {
 		if col.Assumed {
 			hatch(c, trX(float64(i)-0.48), trX(float64(i)+0.48))
 		}
 	}
 	for _, t := range ticks(g.Low, g.High) {
-		c.StrokeLine2(line(0.4, faint), c.Min.X, trY(t.Value), c.Max.X, trY(t.Value))
+		c.StrokeLine2(paper.Line(0.4, paper.Faint), c.Min.X, trY(t.Value), c.Max.X, trY(t.Value))
 	}
 	for i := 1; i < len(g.Columns); i++ {
-		c.StrokeLine2(line(0.4, faint), trX(float64(i)-0.5), c.Min.Y, trX(float64(i)-0.5), c.Max.Y)
+		c.StrokeLine2(paper.Line(0.4, paper.Faint), trX(float64(i)-0.5), c.Min.Y, trX(float64(i)-0.5), c.Max.Y)
 	}
-	c.StrokeLine2(line(1, ink), c.Min.X, trY(0), c.Max.X, trY(0))
+	c.StrokeLine2(paper.Line(1, paper.Ink), c.Min.X, trY(0), c.Max.X, trY(0))
 	for _, y := range []float64{-g.Service, g.Service} {
-		c.StrokeLine2(line(1.3, soft, vg.Points(6), vg.Points(3)), c.Min.X, trY(y), c.Max.X, trY(y))
+		c.StrokeLine2(paper.Line(1.3, paper.Soft, vg.Points(6), vg.Points(3)), c.Min.X, trY(y), c.Max.X, trY(y))
 	}
-}
-
-func rectangle(x0, x1, y0, y1 vg.Length) []vg.Point {
-	return []vg.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
 }
 
 // hatch rules a column at 45°.
@@ -57,7 +38,7 @@ func hatch(c draw.Canvas, x0, x1 vg.Length) {
 	height := c.Max.Y - c.Min.Y
 	for x := x0 - height; x < x1; x += vg.Points(7) {
 		rule := []vg.Point{{X: x, Y: c.Min.Y}, {X: x + height, Y: c.Max.Y}}
-		c.StrokeLines(line(0.5, faint), column.ClipLinesXY(rule)...)
+		c.StrokeLines(paper.Line(0.5, paper.Faint), column.ClipLinesXY(rule)...)
 	}
 }
 
@@ -119,7 +100,7 @@ func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at f
 // drawMean draws a bar of two halves at the mean with the range that is 95 % sure, dashed where the
 // speed is not judged; a median is a double bar without a range.
 func drawMean(c draw.Canvas, x, half vg.Length, m Mean, judged bool, at func(float64) vg.Length) {
-	bar, whisker := line(3, mid), line(1.4, mid)
+	bar, whisker := paper.Line(3, paper.Mid), paper.Line(1.4, paper.Mid)
 	if !judged {
 		bar.Dashes, whisker.Dashes = []vg.Length{vg.Points(3), vg.Points(2)}, []vg.Length{vg.Points(2), vg.Points(2)}
 	}
@@ -132,7 +113,7 @@ func drawMean(c draw.Canvas, x, half vg.Length, m Mean, judged bool, at func(flo
 	}
 	low, high := at(m.Deviation-m.U95), at(m.Deviation+m.U95)
 	c.StrokeLine2(whisker, x, low, x, high)
-	c.StrokeLine2(line(1.4, mid), x-half/2, low, x+half/2, low)
-	c.StrokeLine2(line(1.4, mid), x-half/2, high, x+half/2, high)
+	c.StrokeLine2(paper.Line(1.4, paper.Mid), x-half/2, low, x+half/2, low)
+	c.StrokeLine2(paper.Line(1.4, paper.Mid), x-half/2, high, x+half/2, high)
 	c.StrokeLine2(bar, x-half, y, x+half, y)
 }

@@ -5,13 +5,13 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"earshot/report"
+	"earshot/report/chart/paper"
+	"earshot/report/words"
 )
 
-// The page is 800 × 560 px at 96 dpi; lengths are in points of 1/72 inch.
+// The page is 560 px high at 96 dpi.
 const (
-	pageWidth, pageHeight   = 600, 420
-	margin                  = 14
+	pageHeight              = 420
 	leftColumn, rightColumn = 78, 84 // beside the plotted area
 	footHeight              = 106
 	bareHeight, bareFoot    = 300, 18 // of a page that names no more than the speeds
@@ -28,17 +28,17 @@ func (f Figure) height() vg.Length {
 // page lays a figure out on paper.
 type page struct {
 	Figure
-	letters
+	paper.Letters
 	c draw.Canvas
 }
 
-func (f Figure) size() (width, height vg.Length) { return pageWidth, f.height() }
+func (f Figure) size() (width, height vg.Length) { return paper.PageWidth, f.height() }
 
 // draw draws the figure on a canvas of pageWidth by its height.
 func (f Figure) draw(c draw.Canvas) {
-	c.SetColor(paper)
+	c.SetColor(paper.Blank)
 	c.Fill(c.Rectangle.Path())
-	p := page{Figure: f, letters: newLetters(), c: draw.Crop(c, margin, -margin, margin, -margin)}
+	p := page{Figure: f, Letters: paper.NewLetters(), c: draw.Crop(c, paper.Margin, -paper.Margin, paper.Margin, -paper.Margin)}
 	if f.Bare {
 		p.drawLegend(p.c.Max.Y - vg.Points(6))
 		p.drawPlot(draw.Crop(p.c, leftColumn-24, -rightColumn, bareFoot, -vg.Points(6)-p.legendHeight()))
@@ -57,7 +57,7 @@ func (p page) drawPlot(area draw.Canvas) {
 	p.nameLimits(inner.Max.X+vg.Points(6), trY)
 	p.nameDirections(inner, trY(0))
 	if len(p.Columns) == 0 {
-		sty := aligned(p.style(13, ink), -0.5, 0.5)
+		sty := paper.Aligned(p.Style(13, paper.Ink), -0.5, 0.5)
 		p.c.FillText(sty, inner.Center(), "no firing at a known speed")
 		return
 	}
@@ -66,44 +66,44 @@ func (p page) drawPlot(area draw.Canvas) {
 
 func (p page) newPlot() *plot.Plot {
 	pl := plot.New()
-	pl.TextHandler = p.style(9, ink).Handler
+	pl.TextHandler = p.Style(9, paper.Ink).Handler
 	empty := max(0, 3-float64(len(p.Columns))) / 2
 	pl.X.Min, pl.X.Max = -0.5-empty, float64(len(p.Columns))-0.5+empty
 	pl.HideX()
 	pl.Y.Min, pl.Y.Max = p.Low, p.High
 	pl.Y.Padding = 0
-	pl.Y.LineStyle = line(0.6, soft)
-	pl.Y.Tick.LineStyle = line(0.6, soft)
+	pl.Y.LineStyle = paper.Line(0.6, paper.Soft)
+	pl.Y.Tick.LineStyle = paper.Line(0.6, paper.Soft)
 	pl.Y.Tick.Length = vg.Points(4)
-	pl.Y.Tick.Label = aligned(p.style(9, ink), -1, -0.4)
+	pl.Y.Tick.Label = paper.Aligned(p.Style(9, paper.Ink), -1, -0.4)
 	pl.Y.Tick.Marker = ticks(p.Low, p.High)
-	pl.Add(ground{p.Figure}, marks{p.Figure, p.style(9, ink)})
+	pl.Add(ground{p.Figure}, marks{p.Figure, p.Style(9, paper.Ink)})
 	return pl
 }
 
 // nameLimits says at the right of the plotted area what band and lines mean.
 func (p page) nameLimits(x vg.Length, trY func(float64) vg.Length) {
-	sty := p.style(9, ink)
+	sty := p.Style(9, paper.Ink)
 	two := func(y vg.Length, first, second string) {
-		p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: y + vg.Points(2)}, first)
-		p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: y + vg.Points(1)}, second)
+		p.c.FillText(paper.Aligned(sty, 0, 0), vg.Point{X: x, Y: y + vg.Points(2)}, first)
+		p.c.FillText(paper.Aligned(sty, 0, -1), vg.Point{X: x, Y: y + vg.Points(1)}, second)
 	}
-	two(trY(0), "good within", "±"+report.StopsWords(p.Good))
-	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(12)}, "service beyond")
-	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(2)}, report.StopsWords(p.Service)+" slow")
-	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) + vg.Points(1)}, "service beyond")
-	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) - vg.Points(9)}, report.StopsWords(p.Service)+" fast")
+	two(trY(0), "good within", "±"+words.Stops(p.Good))
+	p.c.FillText(paper.Aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(12)}, "service beyond")
+	p.c.FillText(paper.Aligned(sty, 0, 0), vg.Point{X: x, Y: trY(p.Service) + vg.Points(2)}, words.Stops(p.Service)+" slow")
+	p.c.FillText(paper.Aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) + vg.Points(1)}, "service beyond")
+	p.c.FillText(paper.Aligned(sty, 0, -1), vg.Point{X: x, Y: trY(-p.Service) - vg.Points(9)}, words.Stops(p.Service)+" fast")
 }
 
 // nameDirections says at the left what up and down mean.
 func (p page) nameDirections(inner draw.Canvas, zero vg.Length) {
-	sty, strong := p.style(9, ink), bold(p.style(9, ink))
+	sty, strong := p.Style(9, paper.Ink), paper.Bold(p.Style(9, paper.Ink))
 	x := p.c.Min.X
-	p.c.FillText(aligned(strong, 0, -1), vg.Point{X: x, Y: inner.Max.Y}, "↑ slow")
-	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: inner.Max.Y - vg.Points(11)}, "more light")
+	p.c.FillText(paper.Aligned(strong, 0, -1), vg.Point{X: x, Y: inner.Max.Y}, "↑ slow")
+	p.c.FillText(paper.Aligned(sty, 0, -1), vg.Point{X: x, Y: inner.Max.Y - vg.Points(11)}, "more light")
 	zero = min(max(zero, inner.Min.Y+vg.Points(42)), inner.Max.Y-vg.Points(42))
-	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: zero + vg.Points(1)}, "stops off")
-	p.c.FillText(aligned(sty, 0, -1), vg.Point{X: x, Y: zero}, "the mark")
-	p.c.FillText(aligned(sty, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(12)}, "less light")
-	p.c.FillText(aligned(strong, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(1)}, "↓ fast")
+	p.c.FillText(paper.Aligned(sty, 0, 0), vg.Point{X: x, Y: zero + vg.Points(1)}, "stops off")
+	p.c.FillText(paper.Aligned(sty, 0, -1), vg.Point{X: x, Y: zero}, "the mark")
+	p.c.FillText(paper.Aligned(sty, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(12)}, "less light")
+	p.c.FillText(paper.Aligned(strong, 0, 0), vg.Point{X: x, Y: inner.Min.Y + vg.Points(1)}, "↓ fast")
 }

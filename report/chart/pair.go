@@ -9,11 +9,13 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"earshot/report"
+	"earshot/report/chart/paper"
+	"earshot/report/words"
 )
 
 // WriteComparison draws the means of two sittings side by side, an arrow from the one
 // to the other where the change is real.
-func WriteComparison(w io.Writer, c report.Comparison, f Format) error {
+func WriteComparison(w io.Writer, c report.Comparison, f paper.Format) error {
 	return write(w, f, func() (Figure, paperwork) {
 		chart := NewComparison(c)
 		caption := fmt.Sprintf("%s. %s", c.Heading(), c.Sum)
@@ -26,11 +28,11 @@ func WriteComparison(w io.Writer, c report.Comparison, f Format) error {
 func NewComparison(c report.Comparison) Figure {
 	name, number := report.Document{Lens: c.After.Lens}.Title()
 	f := Figure{
-		Title: name, Number: number, Date: report.Date(c.Before.Made) + " and " + report.Date(c.After.Made),
-		Was: report.Date(c.Before.Made), Now: report.Date(c.After.Made),
+		Title: name, Number: number, Date: words.Date(c.Before.Made) + " and " + words.Date(c.After.Made),
+		Was: words.Date(c.Before.Made), Now: words.Date(c.After.Made),
 		Verdict:  fmt.Sprintf("Shutter: %s before, %s after", c.Before.Verdict, c.After.Verdict),
 		Findings: append(c.Findings(), c.Warnings...),
-		Footer:   []string{comparedBy(c), "Timed by sound, not by light. Fast speeds, aperture, flash contacts and film transport are not tested."},
+		Footer:   []string{comparedBy(c), words.NotTested},
 		Good:     c.After.Policy.Good, Service: c.After.Policy.Service,
 		Rows: []string{"before, stops", "after, stops", "change, stops", "verdict after"},
 	}
@@ -51,11 +53,11 @@ func comparedBy(c report.Comparison) string {
 }
 
 func newPair(p report.SpeedChange) Column {
-	c := Column{Marked: report.MarkWords(p.Marked), Changed: p.Real, Cells: []string{"-", "-", "-"}}
+	c := Column{Marked: words.Mark(p.Marked), Changed: p.Real, Cells: []string{"-", "-", "-"}}
 	c.Before, c.Cells[0] = meanFound(p.Before)
 	c.Mean, c.Cells[1] = meanFound(p.After)
 	if p.Change != nil {
-		c.Cells[2] = signed(*p.Change)
+		c.Cells[2] = words.Signed(*p.Change)
 	}
 	if p.After != nil {
 		c.Verdict = p.After.Verdict
@@ -71,7 +73,7 @@ func meanFound(f *report.Found) (*Mean, string) {
 	if f.U95 != nil {
 		m.U95 = *f.U95
 	}
-	return m, signed(m.Deviation)
+	return m, words.Signed(m.Deviation)
 }
 
 func (f Figure) paired() bool { return f.Was != "" }
@@ -93,12 +95,12 @@ func (m marks) drawPair(c draw.Canvas, trX func(float64) vg.Length, column float
 // drawSitting draws a mean as a square in its range, a full one for the later sitting.
 func drawSitting(c draw.Canvas, x vg.Length, m Mean, later bool, at func(float64) vg.Length) {
 	low, high, half := at(m.Deviation-m.U95), at(m.Deviation+m.U95), vg.Points(4)
-	whisker := line(1.4, mid)
+	whisker := paper.Line(1.4, paper.Mid)
 	c.StrokeLine2(whisker, x, low, x, high)
 	c.StrokeLine2(whisker, x-half, low, x+half, low)
 	c.StrokeLine2(whisker, x-half, high, x+half, high)
 	y := at(m.Deviation)
-	drawShape(c, polygon(rectangle(x-half, x+half, y-half, y+half)...), later, 1.2)
+	paper.DrawShape(c, paper.Polygon(paper.Rectangle(x-half, x+half, y-half, y+half)...), later, 1.2)
 }
 
 // drawChange draws an arrow that ends short of the square it points to.
@@ -109,30 +111,30 @@ func drawChange(c draw.Canvas, from, to vg.Point) {
 		drop = -drop
 	}
 	foot := vg.Point{X: to.X, Y: to.Y + drop}
-	c.StrokeLine2(line(1.2, soft), from.X, from.Y, to.X, from.Y)
-	c.StrokeLine2(line(1.2, soft), to.X, from.Y, foot.X, foot.Y)
-	c.SetColor(soft)
-	c.Fill(arrowHead(vg.Point{X: to.X, Y: to.Y + drop*3/4}, -drop))
+	c.StrokeLine2(paper.Line(1.2, paper.Soft), from.X, from.Y, to.X, from.Y)
+	c.StrokeLine2(paper.Line(1.2, paper.Soft), to.X, from.Y, foot.X, foot.Y)
+	c.SetColor(paper.Soft)
+	c.Fill(paper.ArrowHead(vg.Point{X: to.X, Y: to.Y + drop*3/4}, -drop))
 }
 
-func (f Figure) pairLegend() []entry {
+func (f Figure) pairLegend() []paper.Entry {
 	square := func(later bool) func(draw.Canvas, vg.Point) {
 		return func(c draw.Canvas, at vg.Point) {
 			drawSitting(c, at.X, Mean{U95: 1}, later, func(dev float64) vg.Length { return at.Y + vg.Points(6*dev) })
 		}
 	}
-	out := []entry{{"before, " + f.Was, 9, square(false)}, {"after, " + f.Now, 9, square(true)}}
-	sure := entry{"bar: the mean is 95 % sure within", 0, func(draw.Canvas, vg.Point) {}}
+	out := []paper.Entry{{Name: "before, " + f.Was, Width: 9, Draw: square(false)}, {Name: "after, " + f.Now, Width: 9, Draw: square(true)}}
+	sure := paper.Entry{Name: "bar: the mean is 95 % sure within", Draw: func(draw.Canvas, vg.Point) {}}
 	for _, col := range f.Columns {
 		if col.Changed {
-			return append(out, entry{"a real change", 12, drawChangeSample}, sure)
+			return append(out, paper.Entry{Name: "a real change", Width: 12, Draw: drawChangeSample}, sure)
 		}
 	}
 	return append(out, sure)
 }
 
 func drawChangeSample(c draw.Canvas, at vg.Point) {
-	c.StrokeLine2(line(1.2, soft), at.X, at.Y+vg.Points(5), at.X, at.Y)
-	c.SetColor(soft)
-	c.Fill(arrowHead(vg.Point{X: at.X, Y: at.Y - vg.Points(6)}, vg.Points(-8)))
+	c.StrokeLine2(paper.Line(1.2, paper.Soft), at.X, at.Y+vg.Points(5), at.X, at.Y)
+	c.SetColor(paper.Soft)
+	c.Fill(paper.ArrowHead(vg.Point{X: at.X, Y: at.Y - vg.Points(6)}, vg.Points(-8)))
 }

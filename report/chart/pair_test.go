@@ -5,16 +5,18 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/chart/paper"
 	"earshot/report/internal/golden"
+	"earshot/report/internal/sample"
 )
 
 func comparison() report.Comparison {
-	return report.Compare(troubled(), healthy(), false, "v0.1.0")
+	return report.Compare(sample.Troubled(), sample.Healthy(), false, "v0.1.0")
 }
 
 func TestAComparisonIsDrawnAsItWas(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteComparison(&b, comparison(), SVG); err != nil {
+	if err := WriteComparison(&b, comparison(), paper.SVG); err != nil {
 		t.Fatal(err)
 	}
 	golden.Check(t, "comparison.svg", b.Bytes())

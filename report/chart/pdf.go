@@ -8,6 +8,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"earshot/report"
+	"earshot/report/chart/paper"
 	"earshot/report/internal/pdf"
 )
 
@@ -24,22 +25,22 @@ type paperwork struct {
 // pdfBytes sets the chart as a picture on an A4 page, with what identifies it as
 // text below: the PDF back-end of the drawing library garbles letters beyond Latin-1.
 func pdfBytes(f Figure, about paperwork) ([]byte, error) {
-	picture, err := pngBytes(f, pdfResolution)
+	drawn, err := paper.PNGBytes(paper.Picture{Size: f.size, Draw: f.draw}, pdfResolution)
 	if err != nil {
 		return nil, err
 	}
-	l := newLetters()
-	p := pdf.New(pdf.Landscape, about.made, l.legible(about.version), l.legible(f.Title+f.Number))
-	p.SetSubject(l.legible(f.Verdict), true)
+	l := paper.NewLetters()
+	p := pdf.New(pdf.Landscape, about.made, l.Legible(about.version), l.Legible(f.Title+f.Number))
+	p.SetSubject(l.Legible(f.Verdict), true)
 	p.AddPage()
 	const left, top, width = 15, 12, 267.0
-	p.RegisterImageOptionsReader("chart", fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(picture))
+	p.RegisterImageOptionsReader("chart", fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(drawn))
 	p.ImageOptions("chart", left+20, top, width-40, 0, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
-	p.SetXY(left+20, top+(width-40)*pageHeight/pageWidth+4)
+	p.SetXY(left+20, top+(width-40)*pageHeight/paper.PageWidth+4)
 	p.SetFont("sans", "", 8)
 	for _, line := range about.captions {
 		p.SetX(left + 20)
-		p.MultiCell(width-40, 4, l.legible(line), "", "L", false)
+		p.MultiCell(width-40, 4, l.Legible(line), "", "L", false)
 	}
 	var b bytes.Buffer
 	if err := p.Output(&b); err != nil {

@@ -5,15 +5,9 @@ import (
 	"testing"
 
 	"earshot/report"
+	"earshot/report/chart/paper"
+	"earshot/report/internal/sample"
 )
-
-// afterRest is the document of a lens that had rested, firing n the first of all.
-func afterRest(of func() report.Document, n int) report.Document {
-	d := of()
-	d.Lens.Rested = "90d"
-	d.Rest = &report.AfterRest{Firing: &n, Later: []int{}}
-	return d
-}
 
 func TestTheFirstFiringAfterARestIsMarkedApart(t *testing.T) {
 	const woke, first = "first after 90 d rest", "first at its speed"
@@ -22,13 +16,13 @@ func TestTheFirstFiringAfterARestIsMarkedApart(t *testing.T) {
 		d       report.Document
 		circled int // more circles than without the rest: the mark and its sample
 	}{
-		{"one inside the chart", afterRest(healthy, 0), 2},
-		{"one that stayed open", afterRest(troubled, 5), 2},
+		{"one inside the chart", sample.AfterRest(sample.Healthy, 0), 2},
+		{"one that stayed open", sample.AfterRest(sample.Troubled, 5), 2},
 	} {
 		f := New(c.d)
 		names := map[string]bool{}
 		for _, e := range f.legend() {
-			names[e.name] = true
+			names[e.Name] = true
 		}
 		if !names[woke] || !names[first] || names["first firing"] {
 			t.Errorf("%s: the legend names %v", c.name, names)
@@ -59,14 +53,14 @@ func TestTheFirstFiringAfterARestIsMarkedApart(t *testing.T) {
 func drawnRings(t *testing.T, d report.Document) int {
 	t.Helper()
 	var b strings.Builder
-	if err := Write(&b, d, SVG); err != nil {
+	if err := Write(&b, d, paper.SVG); err != nil {
 		t.Fatal(err)
 	}
 	return strings.Count(b.String(), "A7.5,7.5") / 2 // a circle is two arcs
 }
 
 func TestAChartSaysThatTimesWereSetByHand(t *testing.T) {
-	d := healthy()
+	d := sample.Healthy()
 	if words := wordsOf(t, d); strings.Contains(words, "by hand") {
 		t.Errorf("none was: %q", words)
 	}

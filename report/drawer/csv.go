@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"earshot/report"
+	"earshot/report/words"
 )
 
 var summaryColumns = []string{
@@ -24,7 +24,7 @@ var summaryColumns = []string{
 func (s Summary) WriteCSV(w io.Writer) error {
 	head := append([]string{}, summaryColumns...)
 	for _, name := range s.Extra {
-		head = append(head, report.Cell(name))
+		head = append(head, words.Cell(name))
 	}
 	rows := [][]string{head}
 	for _, e := range s.Entries {
@@ -48,7 +48,7 @@ func extraCell(values []string, i int) string {
 	if _, err := strconv.ParseFloat(values[i], 64); err == nil {
 		return values[i]
 	}
-	return report.Cell(values[i])
+	return words.Cell(values[i])
 }
 
 func (e Entry) cells() []string {
@@ -64,14 +64,14 @@ func (e Entry) cells() []string {
 		heard, counted = strconv.Itoa(len(d.Firings)), strconv.Itoa(n)
 	}
 	if speed, off, ok := e.Furthest(); ok {
-		marked, stops, u95 = report.MarkWords(speed.Marked), number(&off), number(speed.U95)
+		marked, stops, u95 = words.Mark(speed.Marked), words.Number(&off), words.Number(speed.U95)
 	}
 	l := e.Lens
 	return []string{
-		report.Cell(l.Name), report.Cell(l.Serial), report.Cell(l.Sitting), e.Verdict(), report.Cell(e.Judged()), partly,
-		report.Cell(strings.Join(e.Found(), "; ")), report.Cell(e.ToDo()), report.Cell(marked), stops, u95, heard, counted,
-		l.Shutter, report.Cell(l.Rested), number(l.Temperature), report.Cell(l.Note), report.Cell(l.seenWords()), report.Cell(strings.Join(l.names(), "; ")), made,
-		report.Cell(e.File("record")), report.Cell(e.File("chart")), report.Cell(e.File("sheet")),
+		words.Cell(l.Name), words.Cell(l.Serial), words.Cell(l.Sitting), e.Verdict(), words.Cell(e.Judged()), partly,
+		words.Cell(strings.Join(e.Found(), "; ")), words.Cell(e.ToDo()), words.Cell(marked), stops, u95, heard, counted,
+		l.Shutter, words.Cell(l.Rested), words.Number(l.Temperature), words.Cell(l.Note), words.Cell(l.seenWords()), words.Cell(strings.Join(l.names(), "; ")), made,
+		words.Cell(e.File("record")), words.Cell(e.File("chart")), words.Cell(e.File("sheet")),
 	}
 }
 
@@ -102,11 +102,4 @@ func (l Lens) names() []string {
 		names[i] = c.Name
 	}
 	return names
-}
-
-func number(x *float64) string {
-	if x == nil {
-		return ""
-	}
-	return strconv.FormatFloat(*x, 'f', -1, 64)
 }

@@ -10,7 +10,7 @@ import (
 	"strconv"
 	"strings"
 
-	"earshot/report"
+	"earshot/report/words"
 )
 
 //go:embed index.html.tmpl
@@ -49,7 +49,7 @@ type indexRow struct {
 func (s Summary) WriteHTML(w io.Writer) error {
 	p := indexPage{
 		Summary: s, Style: template.CSS(style), Script: template.JS(script), Policy: contentPolicy(),
-		Legend: s.legend(), NotTested: report.NotTested,
+		Legend: s.legend(), NotTested: words.NotTested,
 	}
 	for i, e := range s.Entries {
 		p.Rows = append(p.Rows, indexRow{e, i, fmt.Sprintf("lens-%d", i+1), newMiniature(e.Record)})
@@ -58,7 +58,7 @@ func (s Summary) WriteHTML(w io.Writer) error {
 	if err := index.Execute(&b, p); err != nil {
 		return fmt.Errorf("writing the index: %w", err)
 	}
-	_, err := io.WriteString(w, report.Visible(b.String()))
+	_, err := io.WriteString(w, words.Visible(b.String()))
 	return err
 }
 
@@ -72,26 +72,26 @@ func contentPolicy() string {
 }
 
 // Date is the day of the latest record.
-func (s Summary) Date() string { return report.Date(s.Made) }
+func (s Summary) Date() string { return words.Date(s.Made) }
 
 // Lenses counts the lenses: "8 lenses".
-func (s Summary) Lenses() string { return count(len(s.Entries), "lens") }
+func (s Summary) Lenses() string { return words.Plural(len(s.Entries), "lens") }
 
 // legend says what band and lines mean, where all records agree on it.
 func (s Summary) legend() string {
-	var words string
+	var said string
 	for _, e := range s.Entries {
 		if e.Record == nil {
 			continue
 		}
 		p := e.Record.Policy
-		here := fmt.Sprintf("The band is good, within %s; beyond the dashed lines, %s, service is advised.", report.StopsWords(p.Good), report.StopsWords(p.Service))
-		if words != "" && words != here {
+		here := fmt.Sprintf("The band is good, within %s; beyond the dashed lines, %s, service is advised.", words.Stops(p.Good), words.Stops(p.Service))
+		if said != "" && said != here {
 			return "The band is good; beyond the dashed lines service is advised."
 		}
-		words = here
+		said = here
 	}
-	return words
+	return said
 }
 
 // Title is the lens on one line.
@@ -115,4 +115,4 @@ func (r indexRow) Counted() string {
 }
 
 // Date is the day of the record.
-func (e Entry) Date() string { return report.Date(e.Record.Made) }
+func (e Entry) Date() string { return words.Date(e.Record.Made) }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"earshot/report"
+	"earshot/report/write"
 )
 
 // document is the summary as a program reads it.
@@ -49,7 +50,7 @@ func (s Summary) WriteJSON(w io.Writer) error {
 	for _, e := range s.Entries {
 		d.Drawer.Lenses = append(d.Drawer.Lenses, e.lens(s.Extra))
 	}
-	return report.Encode(w, d)
+	return write.Encode(w, d)
 }
 
 func (e Entry) lens(extra []string) lens {

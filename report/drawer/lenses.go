@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"earshot/report"
-	"earshot/report/sheet"
+	"earshot/report/settings"
 	"earshot/shutter"
 )
 
@@ -23,7 +23,7 @@ type Lens struct {
 // Observed is what a person saw of the lens, in the order in which sheets print it,
 // and who it was.
 func (l Lens) Observed() (seen []report.Observation, by string) {
-	return sheet.Observations(func(what string) string { return l.Seen[what] }), l.Seen[observer]
+	return settings.Observations(func(what string) string { return l.Seen[what] }), l.Seen[observer]
 }
 
 // Clip is a recording as the list names it.

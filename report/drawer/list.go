@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"earshot/report/sheet"
+	"earshot/report/settings"
 )
 
 // List is a drawer.csv as it was read.
@@ -22,7 +22,7 @@ type List struct {
 // two. The last ones hold what a person saw of the lens, and who it was.
 var (
 	basic   = []string{"lens", "serial", "clip", "speeds", "shutter", "rested", "temperature_c", "note"}
-	columns = slices.Concat(basic, []string{"sitting", observer}, sheet.Seen)
+	columns = slices.Concat(basic, []string{"sitting", observer}, settings.Seen)
 )
 
 const observer = "observed_by"

@@ -8,7 +8,8 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
-	"earshot/report"
+	"earshot/report/words"
+	"earshot/report/write"
 )
 
 // foundWidth is how many columns of the terminal what was found may take.
@@ -21,8 +22,8 @@ func (s Summary) WriteText(w io.Writer) error {
 	for _, e := range s.Entries {
 		rows = append(rows, e.row())
 	}
-	_, err := fmt.Fprintf(w, "Drawer %s: %s. %s\n\n%s\n\n%s.\n", report.Printable(s.Name), count(len(s.Entries), "lens"), report.Date(s.Made),
-		report.Columns(rows), s.Counts())
+	_, err := fmt.Fprintf(w, "Drawer %s: %s. %s\n\n%s\n\n%s.\n", words.Printable(s.Name), words.Plural(len(s.Entries), "lens"), words.Date(s.Made),
+		write.Columns(rows), s.Counts())
 	return err
 }
 
@@ -40,23 +41,13 @@ func (s Summary) Counts() string {
 func (e Entry) row() table.Row {
 	found := e.Found()
 	for i, line := range found {
-		found[i] = text.WrapSoft(report.Printable(line), foundWidth)
+		found[i] = text.WrapSoft(words.Printable(line), foundWidth)
 	}
 	title := strings.Replace(e.Lens.Title(), ", no. ", "\nno. ", 1)
 	lines := strings.Split(title, "\n")
 	for i := range lines {
-		lines[i] = report.Printable(lines[i])
+		lines[i] = words.Printable(lines[i])
 	}
 	judged := strings.ReplaceAll(e.Judged(), ", partly", "\npartly")
-	return table.Row{e.Verdict(), strings.Join(lines, "\n"), report.Printable(judged), strings.Join(found, "\n")}
-}
-
-func count(n int, noun string) string {
-	switch {
-	case n == 1:
-		return "1 " + noun
-	case strings.HasSuffix(noun, "s"):
-		return fmt.Sprintf("%d %ses", n, noun)
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return table.Row{e.Verdict(), strings.Join(lines, "\n"), words.Printable(judged), strings.Join(found, "\n")}
 }

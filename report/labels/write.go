@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"earshot/report"
+	"earshot/report/words"
 )
 
 // neverClosed is what the label of a firing without a closing says.
@@ -45,7 +46,7 @@ func label(d report.Document, i int) string {
 	case f.StayedOpen():
 		text += ", stayed open"
 	}
-	return report.Printable(text)
+	return words.Printable(text)
 }
 
 // faulty tells whether a symptom of a speed rests on firing i: it is no mean's, but its

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"earshot/report"
+	"earshot/report/settings"
 	"earshot/report/sheet"
 	"earshot/shutter"
 	"earshot/shutter/assign"
@@ -26,7 +27,7 @@ func Example() {
 		Clips: []report.Clip{{File: "corvane-105.wav", SHA256: strings.Repeat("0f", 32)}},
 	})
 	var err error
-	d.Observed, d.ObservedBy, err = sheet.ReadObserved(strings.NewReader("by = \"R. Marrable\"\nglass = \"clean, a little dust\"\n"))
+	d.Observed, d.ObservedBy, err = settings.ReadObserved(strings.NewReader("by = \"R. Marrable\"\nglass = \"clean, a little dust\"\n"))
 	if err != nil {
 		fmt.Println(err)
 		return

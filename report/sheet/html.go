@@ -8,8 +8,9 @@ import (
 	"html/template"
 	"io"
 
-	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
+	"earshot/report/words"
 )
 
 //go:embed sheet.html
@@ -23,7 +24,7 @@ var headings = []string{"marked", "exact", "measured", "off the mark", "95 % sur
 // WriteHTML writes the sheet as one page that asks for nothing from elsewhere.
 func WriteHTML(w io.Writer, s Sheet) error {
 	var drawn, b bytes.Buffer
-	if err := chart.WriteBare(&drawn, s.Record, chart.SVG); err != nil {
+	if err := chart.WriteBare(&drawn, s.Record, paper.SVG); err != nil {
 		return err
 	}
 	content := struct {
@@ -37,7 +38,7 @@ func WriteHTML(w io.Writer, s Sheet) error {
 	if err := pageTemplate.Execute(&b, content); err != nil {
 		return fmt.Errorf("writing the sheet: %w", err)
 	}
-	_, err := io.WriteString(w, report.Visible(b.String()))
+	_, err := io.WriteString(w, words.Visible(b.String()))
 	return err
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"earshot/report"
+	"earshot/report/words"
 	"earshot/shutter/judge"
 )
 
@@ -22,8 +23,8 @@ func notTested(d report.Document) []string {
 		lines = append(lines, "Fired, and not judged: "+left+".")
 	}
 	return append(lines, "Speeds faster than those above, the aperture, flash contacts, film transport, glass and body.",
-		"Light: sound tells when metal hits metal, not when half the light is through. What that may cost is within the stated uncertainty.",
-		"How the shutter behaves after a longer rest, in the cold or held otherwise: that changes it by more than the uncertainty says.")
+		"Light: sound tells when metal hits metal, not when half the light is through. The stated uncertainty allows for that.",
+		"How the shutter behaves after a longer rest, in the cold or held otherwise: these change it by more than the uncertainty says.")
 }
 
 func marks(d report.Document, is func(report.Speed) bool) string {
@@ -57,8 +58,8 @@ func how(d report.Document, onRecord []report.Document) []string {
 	}
 	lines = append(lines, fmt.Sprintf("Measured by earshot %s: earshot check with %s and the speeds above gives these figures again.", d.Tool.Version, from))
 	p := d.Policy
-	lines = append(lines, fmt.Sprintf("Limits, policy %s: good within %s of the mark, service beyond %s; spread at three firings good within %s, service beyond %s. They are no standard's.",
-		p.Name, report.StopsWords(p.Good), report.StopsWords(p.Service), report.StopsWords(p.SpreadGood), report.StopsWords(p.SpreadService)))
+	lines = append(lines, fmt.Sprintf("Limits, policy %s: good within %s of the mark, service beyond %s; spread at three firings good within %s, service beyond %s. These limits are the policy's own, not a standard's.",
+		p.Name, words.Stops(p.Good), words.Stops(p.Service), words.Stops(p.SpreadGood), words.Stops(p.SpreadService)))
 	lines = append(lines, "“95 % sure within” holds for this sitting. Deviations are in stops: slow gives more light.")
 	if words := d.Lens.Words(); words != "" {
 		lines = append(lines, words+".")
@@ -82,7 +83,7 @@ func history(onRecord []report.Document) []string {
 		if len(d.Clips) > 0 {
 			of = " (" + d.Clips[0].File + ")"
 		}
-		listed = append(listed, report.Date(d.Made)+of+" "+d.Verdict.String())
+		listed = append(listed, words.Date(d.Made)+of+" "+d.Verdict.String())
 	}
 	return []string{fmt.Sprintf("%d checks of this serial number are on record: %s.", len(checks), strings.Join(listed, "; "))}
 }

@@ -13,6 +13,9 @@ import (
 	"strings"
 
 	"earshot/report"
+	"earshot/report/chart/heard"
+	"earshot/report/chart/paper"
+	"earshot/report/words"
 	"earshot/shutter"
 	"earshot/shutter/judge"
 )
@@ -57,6 +60,15 @@ func (s Sheet) Heard() []int {
 	return firings[:min(len(firings), mostHeard)]
 }
 
+// DrawHeard draws the firings of [Sheet.Heard], whose sound it looks at by look; nil where
+// there are none.
+func (s Sheet) DrawHeard(look heard.Look) ([]byte, error) {
+	if len(s.Heard()) == 0 {
+		return nil, nil
+	}
+	return heard.DrawStrip(s.Record, s.Heard(), look, StripWidth, StripHeight, paper.PNG)
+}
+
 func (s Sheet) shown() (shown report.Speed) {
 	for _, speed := range slices.Backward(s.Record.Speeds) {
 		decides := speed.Verdict == s.Record.Verdict
@@ -69,7 +81,7 @@ func (s Sheet) shown() (shown report.Speed) {
 
 // StripWords say what the strip shows.
 func (s Sheet) StripWords() string {
-	return fmt.Sprintf("The firings at %s as they were heard, opening ▼ and closing ▲ marked", report.MarkWords(s.shown().Marked))
+	return fmt.Sprintf("The firings at %s as they were heard, opening ▼ and closing ▲ marked", words.Mark(s.shown().Marked))
 }
 
 // Row is one speed of the table.
@@ -100,32 +112,35 @@ func New(d report.Document, onRecord []report.Document) (Sheet, error) {
 	return s, nil
 }
 
-// findings are what matters most; what the verdict steady means is said beside it.
+// findings are what matters most, but for what the verdict steady means, which is said
+// beside it, and for reasons that a record leaves empty.
 func findings(d report.Document) []string {
-	return slices.DeleteFunc(d.Headlines(), func(line string) bool { return d.Verdict == judge.Steady && line == d.SteadyWords() })
+	return slices.DeleteFunc(d.Headlines(), func(line string) bool {
+		return line == "" || d.Verdict == judge.Steady && line == d.SteadyWords()
+	})
 }
 
 func scope(d report.Document) string {
 	where := d.Scope()
 	if where == "" {
-		return "No speed could be judged. Recorded " + report.Date(d.Made)
+		return "No speed could be judged. Recorded " + words.Date(d.Made)
 	}
-	return fmt.Sprintf("Slow speeds %s, measured by sound on %s", where, report.Date(d.Made))
+	return fmt.Sprintf("Slow speeds %s, measured by sound on %s", where, words.Date(d.Made))
 }
 
 // plainly says what the verdict means.
 func plainly(d report.Document) string {
 	partly := ""
 	if d.Partly {
-		partly = " It is a partial check: what it lacks is said below."
+		partly = " This is a partial check: what is missing is named below."
 	}
 	switch {
 	case d.Verdict == judge.Good:
 		return "Every speed measured is near its mark and repeats." + partly
 	case d.Verdict == judge.Steady && d.SteadyWords() == "":
-		return "Every speed judged is near its mark and repeats, but one that was fired is not known well enough to call the whole good." + partly
+		return "Every speed judged is near its mark and repeats, but one speed is not known well enough to call the whole good." + partly
 	case d.Verdict == judge.Steady:
-		return "It repeats, but is off its mark or near a limit at some speeds: use the true times below." + partly
+		return "It repeats, but is off its mark or near a limit at some speeds: go by the true times below." + partly
 	case d.Verdict == judge.ServiceAdvised:
 		return "It should be looked at by a repairer before it is relied on at the speeds named." + partly
 	}
@@ -134,7 +149,7 @@ func plainly(d report.Document) string {
 
 func newRow(s report.Speed) Row {
 	c := s.Cells()
-	return Row{Marked: report.MarkWords(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
+	return Row{Marked: words.Mark(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
 		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == judge.ServiceAdvised}
 }
 
@@ -143,7 +158,7 @@ func meter(d report.Document) []string {
 	var lines []string
 	for _, s := range d.Speeds {
 		if s.Verdict == judge.Steady && s.Mean != nil && s.Deviation != nil {
-			lines = append(lines, fmt.Sprintf("%s: true time %s ms; set a meter %s", report.MarkWords(s.Marked), report.Milliseconds(*s.Mean), shutter.MeterText(*s.Deviation)))
+			lines = append(lines, fmt.Sprintf("%s: true time %s ms; set a meter %s", words.Mark(s.Marked), words.Milliseconds(*s.Mean), shutter.MeterText(*s.Deviation)))
 		}
 	}
 	return lines
@@ -162,15 +177,13 @@ func (s Sheet) Listing() string {
 	}
 	return fmt.Sprintf("%s%s: the shutter was measured by sound on %s at %s, and the verdict is: %s. %s. "+
 		"Fast speeds, aperture, flash contacts and film transport were not tested; sound is not light (earshot %s, %s).",
-		s.Title, s.Number, report.Date(d.Made), where, s.Verdict, capital(findings), d.Tool.Version, clips(d))
+		s.Title, s.Number, words.Date(d.Made), where, s.Verdict, words.Capital(findings), d.Tool.Version, clips(d))
 }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func clips(d report.Document) string {
 	var names []string
 	for _, c := range d.Clips {
-		names = append(names, fmt.Sprintf("%s sha256 %s", c.File, report.Short(c.SHA256)))
+		names = append(names, fmt.Sprintf("%s sha256 %s", c.File, words.Short(c.SHA256)))
 	}
 	return strings.Join(names, ", ")
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"regexp"
 	"strings"
@@ -12,6 +13,7 @@ import (
 
 	"earshot/report"
 	"earshot/report/chart"
+	"earshot/report/chart/paper"
 	"earshot/shutter"
 	"earshot/shutter/assign"
 	"earshot/shutter/judge"
@@ -138,7 +140,7 @@ func TestNothingUnseenStandsOnASheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	var page, svg bytes.Buffer
-	if err := errors.Join(WriteHTML(&page, s), chart.Write(&svg, d, chart.SVG)); err != nil {
+	if err := errors.Join(WriteHTML(&page, s), chart.Write(&svg, d, paper.SVG)); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"the sheet": page.String(), "the chart": svg.String()} {
@@ -187,45 +189,28 @@ func TestAListingIsThreeSentences(t *testing.T) {
 	}
 }
 
-func TestObservationsAreReadOrRefused(t *testing.T) {
-	seen, by, err := ReadObserved(strings.NewReader("by = \"R. Marrable\"\nglass = \"clean\"\nfast_speeds = \"all seen to open\"\nbody = \" \"\n"))
-	want := []report.Observation{{What: "fast speeds", Seen: "all seen to open"}, {What: "glass", Seen: "clean"}}
-	if err != nil || by != "R. Marrable" || fmt.Sprint(seen) != fmt.Sprint(want) {
-		t.Errorf("ReadObserved = %v, %q, %v; want %v", seen, by, err, want)
+func TestAnEmptyReasonOfARecordIsNotSaid(t *testing.T) {
+	d := steady()
+	d.Verdict, d.Why = judge.NotJudged, []string{"", "état de service inconnu"}
+	for i := range d.Speeds {
+		d.Speeds[i].Verdict, d.Speeds[i].Symptoms = judge.NotJudged, nil
 	}
-	for name, c := range map[string]struct{ file, want string }{
-		"a name that is not known": {"lens = \"x\"", `"lens" is not known; known are by, fast_speeds, flash_contact`},
-		"a number":                 {"glass = 3", "words in quotes"},
-		"no TOML":                  {"\nglass: clean", "line 2"},
-		"a table":                  {"[glass]\nfront = \"clean\"", "words in quotes"},
-	} {
-		if _, _, err := ReadObserved(strings.NewReader(c.file)); !errors.Is(err, ErrObserved) || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: error %v, want one with %q", name, err, c.want)
-		}
+	s, err := New(d, nil)
+	if err != nil {
+		t.Fatal(err)
 	}
-}
-
-func FuzzReadObserved(f *testing.F) {
-	f.Add("by = \"R. Marrable\"\nglass = \"clean\"")
-	f.Fuzz(func(t *testing.T, file string) {
-		seen, _, err := ReadObserved(strings.NewReader(file))
-		if err != nil && !errors.Is(err, ErrObserved) {
-			t.Errorf("error %v is not ErrObserved", err)
-		}
-		for _, o := range seen {
-			if strings.TrimSpace(o.Seen) == "" {
-				t.Error("nothing seen is listed")
-			}
-		}
-	})
-}
-
-// A file in TOML may hold, in few bytes, what takes much memory.
-func TestObservationsThatUnfoldInMemoryAreRefused(t *testing.T) {
-	const deep = 500_000
-	for _, file := range []string{strings.Repeat("a.", deep) + "a = 1", "glass = " + strings.Repeat("[", deep) + strings.Repeat("]", deep), strings.Repeat("a.", deep/50) + "a = 1"} {
-		if _, _, err := ReadObserved(strings.NewReader(file)); !errors.Is(err, ErrObserved) {
-			t.Errorf("%.20s...: %.100v", file, err)
-		}
+	var page bytes.Buffer
+	if err := errors.Join(WritePDF(io.Discard, s), WriteHTML(&page, s)); err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(page.String(), "<li></li>") {
+		t.Error("the page has a point with nothing in it")
+	}
+	if said := s.Listing(); !strings.Contains(said, ". État de service inconnu. ") {
+		t.Errorf("the listing says %q", said)
+	}
+	d.Why = []string{""}
+	if s, err = New(d, nil); err != nil || !strings.Contains(s.Listing(), "Nothing to add.") {
+		t.Errorf("the listing says %q, %v", s.Listing(), err)
 	}
 }

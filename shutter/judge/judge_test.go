@@ -163,8 +163,8 @@ func TestVerdictOfTheShutter(t *testing.T) {
 		next   string // a part of it
 	}{
 		{"four good speeds are good", []judgeSpeed{speed("1", on...), speed("1/2", on...), speed("1/4", on...), speed("1/8", on...)}, Good, false, "1, 1/2, 1/4, 1/8", "nothing more is needed"},
-		{"the worst speed decides", []judgeSpeed{speed("1", on...), speed("1/2", off...), speed("1/4", on...), speed("1/8", on...)}, Steady, false, "1/2: it repeats", "for the shutter: state the true speeds"},
-		{"a shutter that wants service is sent there", []judgeSpeed{speed("1", on...), speed("1/2", 0, 0.6, -0.2), speed("1/4", on...), speed("1/8", on...)}, ServiceAdvised, false, "1/2: its 3 firings differ", "for the shutter: have it serviced"},
+		{"the worst speed decides", []judgeSpeed{speed("1", on...), speed("1/2", off...), speed("1/4", on...), speed("1/8", on...)}, Steady, false, "1/2: it repeats", "state the true speeds when you sell it"},
+		{"a shutter that wants service is sent there", []judgeSpeed{speed("1", on...), speed("1/2", 0, 0.6, -0.2), speed("1/4", on...), speed("1/8", on...)}, ServiceAdvised, false, "1/2: its 3 firings differ", "have the shutter serviced"},
 		{"three speeds are a partial check", []judgeSpeed{speed("1", on...), speed("1/2", on...), speed("1/4", on...)}, Good, true, "partly checked: 3 speeds were judged", "record at least four speeds"},
 		{"a check without its slowest speed is partial", []judgeSpeed{speed("1", 0), speed("1/2", on...), speed("1/4", on...), speed("1/8", on...), speed("1/15", on...)}, Good, true, "partly checked: the slowest speed, 1,", "fire 1 at least three times: 2 firings more"},
 		{"a speed that cannot be judged does not decide", []judgeSpeed{speed("1", on...), speed("1/2", on...), speed("1/4", on...), speed("1/8", on...), speed("1/250", on...)}, Good, false, "1/250 is not judged: too fast", "1/250 needs a test by light"},

@@ -153,12 +153,12 @@ func (c *Check) advice(l assign.Laying) string {
 func (c *Check) afterwards(complete bool) string {
 	switch c.Verdict {
 	case ServiceAdvised:
-		return "for the shutter: have it serviced, then record it again in the same way and compare the two, or sell it with what is said here"
+		return "have the shutter serviced, then record it again in the same way and compare the two, or sell it with these findings stated"
 	case Steady:
-		return "for the shutter: state the true speeds when it is sold, and keep this record to compare with later"
+		return "state the true speeds when you sell it, and keep this record to compare with later"
 	case Good:
 		if complete {
-			return "for the shutter: nothing more is needed, keep this record to compare with later"
+			return "nothing more is needed: keep this record to compare with later"
 		}
 	}
 	return ""
