@@ -19,15 +19,16 @@ type highpass [2]section
 // two sections with the Q of a fourth-order Butterworth, 1/(2·cos(π/8)) and
 // 1/(2·cos(3π/8)).
 func newHighpass(rate int) *highpass {
-	w := 2 * math.Pi * HighpassHz / float64(rate)
-	var f highpass
-	for i, angle := range []float64{math.Pi / 8, 3 * math.Pi / 8} {
-		alpha := math.Sin(w) * math.Cos(angle)
-		a0 := 1 + alpha
-		b := (1 + math.Cos(w)) / 2 / a0
-		f[i] = section{b0: b, b1: -2 * b, b2: b, a1: -2 * math.Cos(w) / a0, a2: (1 - alpha) / a0}
-	}
-	return &f
+	return &highpass{highSection(HighpassHz, float64(rate), math.Pi/8), highSection(HighpassHz, float64(rate), 3*math.Pi/8)}
+}
+
+// highSection is a second-order high-pass with a corner in Hz, of the Q 1/(2·cos(angle)).
+func highSection(corner, rate, angle float64) section {
+	w := 2 * math.Pi * corner / rate
+	alpha := math.Sin(w) * math.Cos(angle)
+	a0 := 1 + alpha
+	b := (1 + math.Cos(w)) / 2 / a0
+	return section{b0: b, b1: -2 * b, b2: b, a1: -2 * math.Cos(w) / a0, a2: (1 - alpha) / a0}
 }
 
 // prime sets the filter as if x had been there for ever, so that an offset in the
@@ -64,11 +65,14 @@ func (f *highpass) filter(dst, src []float64, channel, channels int) float64 {
 // settle clears what is left of a sound long gone, before it decays into numbers
 // so small that the processor takes a hundred times longer over them.
 func (f *highpass) settle() {
-	const gone = 1e-30
 	for i := range f {
-		s := &f[i]
-		if math.Abs(s.s1) < gone && math.Abs(s.s2) < gone {
-			s.s1, s.s2 = 0, 0
-		}
+		f[i].settle()
+	}
+}
+
+func (s *section) settle() {
+	const gone = 1e-30
+	if math.Abs(s.s1) < gone && math.Abs(s.s2) < gone {
+		s.s1, s.s2 = 0, 0
 	}
 }

@@ -47,17 +47,18 @@ func Listen(src Source) (*Hearing, error) {
 // what was found before that.
 type listener struct {
 	Format
-	hop     int       // samples
-	raw     []float64 // frames not yet making up a hop, interleaved
-	ears    []ear     // one for each channel
-	energy  []float64 // mean square of each hop held, channels summed
-	base    int64     // the first hop held
-	trigger trigger
-	pending []onsetHop // hops that triggered and are not described yet
-	last    int64      // the hop that triggered before those
-	meter   meter      // levels, gaps and clipping
-	spectra *spectrometer
-	picker  *picker
+	hop      int       // samples
+	raw      []float64 // frames not yet making up a hop, interleaved
+	channels []channel // one for each
+	energy   []float64 // mean square of each hop held, channels summed
+	base     int64     // the first hop held
+	trigger  trigger
+	pending  []onsetHop // hops that triggered and are not described yet
+	last     int64      // the hop that triggered before those
+	meter    meter      // levels, gaps and clipping
+	levels   leveller   // the level in each ear
+	spectra  *spectrometer
+	picker   *picker
 }
 
 // onsetHop is a hop in which a sound begins, and the noise floor under it.
@@ -70,11 +71,12 @@ func newListener(f Format) *listener {
 	hop := max(minHop, int(math.Round(hopTime*float64(f.Rate))))
 	l := &listener{Format: f, hop: hop, last: math.MinInt32,
 		meter:   newMeter(f, hop),
+		levels:  leveller{hop: hop, levels: Levels{Step: hop * hopsOfLevel}},
 		spectra: newSpectrometer(f.Rate),
 		picker:  newPicker(int(0.01 * float64(f.Rate))),
 	}
 	for range f.Channels {
-		l.ears = append(l.ears, ear{highpass: newHighpass(f.Rate)})
+		l.channels = append(l.channels, channel{highpass: newHighpass(f.Rate), ears: newEarFilter(f.Rate)})
 	}
 	return l
 }
@@ -87,8 +89,8 @@ func (l *listener) hops(s float64) int64 {
 // take listens to the next frames.
 func (l *listener) take(frames []float64) {
 	if l.meter.frames == 0 && len(frames) > 0 {
-		for c := range l.ears {
-			l.ears[c].highpass.prime(frames[c])
+		for c := range l.channels {
+			l.channels[c].highpass.prime(frames[c])
 		}
 	}
 	l.meter.frames += int64(len(frames) / l.Channels)
@@ -107,8 +109,9 @@ func (l *listener) take(frames []float64) {
 		frames = frames[size:]
 	}
 	l.raw = append(l.raw, frames...)
-	for c := range l.ears {
-		l.ears[c].highpass.settle()
+	for c := range l.channels {
+		l.channels[c].highpass.settle()
+		l.channels[c].ears.settle()
 	}
 	l.describe(l.spectraEnd())
 	l.forget()
@@ -116,12 +119,16 @@ func (l *listener) take(frames []float64) {
 
 func (l *listener) takeHop(frames []float64) {
 	sum := 0.0
-	for c := range l.ears {
-		e := &l.ears[c]
+	for c := range l.channels {
+		e := &l.channels[c]
 		n := len(e.signal)
 		e.signal = grow(e.signal, l.hop)
-		sum += e.highpass.filter(e.signal[n:], frames, c, l.Channels)
+		energy := e.highpass.filter(e.signal[n:], frames, c, l.Channels)
+		sum += energy
+		l.levels.sums[0] += energy
+		e.ears.energies(e.signal[n:], &l.levels.sums)
 	}
+	l.levels.endHop()
 	energy := sum / float64(l.hop)
 	at := l.base + int64(len(l.energy))
 	if at == 0 {
@@ -158,8 +165,8 @@ func (l *listener) forget() {
 		return
 	}
 	l.energy = append(l.energy[:0], l.energy[drop:]...)
-	for c := range l.ears {
-		e := &l.ears[c]
+	for c := range l.channels {
+		e := &l.channels[c]
 		e.signal = append(e.signal[:0], e.signal[drop*int64(l.hop):]...)
 	}
 	l.base += drop
@@ -177,8 +184,9 @@ func (l *listener) finish() *Hearing {
 	h := l.meter.hearing()
 	h.Format = l.Format
 	h.Channel = l.choose()
-	if len(l.ears) > 0 {
-		h.Transients = l.ears[h.Channel].heard
+	h.Levels = l.levels.levels
+	if len(l.channels) > 0 {
+		h.Transients = l.channels[h.Channel].heard
 	}
 	return h
 }
@@ -186,8 +194,8 @@ func (l *listener) finish() *Hearing {
 // choose returns the channel in which the transients stand out best.
 func (l *listener) choose() int {
 	best := 0
-	for c := range l.ears {
-		if l.ears[c].contrast > l.ears[best].contrast {
+	for c := range l.channels {
+		if l.channels[c].contrast > l.channels[best].contrast {
 			best = c
 		}
 	}

@@ -37,6 +37,7 @@ type Hearing struct {
 	Channel    int         // the channel listened to, from 0
 	Transients []Transient // by onset, on that channel
 	Track      Track       // the level of the sound throughout, all channels summed
+	Levels     Levels      // the same in each ear, finer
 	Gaps       []Gap       // in time order
 	Noise      float64     // the level that the clip is quieter than for a tenth of the time, dBFS
 	Peak       float64     // the largest sample of any channel, as a fraction of full scale

@@ -6,9 +6,10 @@ import (
 	"earshot/dsp/internal/num"
 )
 
-// ear listens to one channel.
-type ear struct {
+// channel listens to one channel of the clip.
+type channel struct {
 	highpass *highpass
+	ears     *earFilter
 	signal   []float64 // conditioned, from hop base on
 	heard    []Transient
 	contrast float64 // sum of the rises, to choose a channel by
@@ -33,8 +34,8 @@ func (l *listener) describe(end int64) {
 		}
 		if l.energyAt(l.loudest(at, min(next, at+l.hops(levelTime)))) > audible*l.pending[0].floor {
 			v := l.view(at, next)
-			for c := range l.ears {
-				l.ears[c].describe(v, l.spectra, l.picker)
+			for c := range l.channels {
+				l.channels[c].describe(v, l.spectra, l.picker)
 			}
 		}
 		l.last = at
@@ -84,7 +85,7 @@ func (l *listener) view(at, next int64) view {
 	}
 }
 
-func (e *ear) describe(v view, spectra *spectrometer, p *picker) {
+func (e *channel) describe(v view, spectra *spectrometer, p *picker) {
 	t := Transient{Onset: float64(v.trigger), U: float64(v.hop) / math.Sqrt(12)}
 	t.Level = num.Level(loudestHop(e.signal[min(v.trigger, v.level):v.level], v.hop))
 	described := e.standsOut(t.Level, v.origin+t.Onset, v.second)
@@ -127,7 +128,7 @@ const (
 
 // standsOut tells whether a transient of a level at an onset does so, and remembers
 // it for those that follow.
-func (e *ear) standsOut(level, onset, second float64) bool {
+func (e *channel) standsOut(level, onset, second float64) bool {
 	left := e.loud - fadingFast*(onset-e.loudAt)/second
 	if level > left || e.heard == nil {
 		e.loud, e.loudAt = level, onset

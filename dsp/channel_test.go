@@ -20,7 +20,7 @@ func TestOnlyWhatStandsOutIsDescribed(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			var e ear
+			var e channel
 			for _, s := range tt.heard {
 				if got := e.standsOut(s.level, s.ms*48, 48000); got != s.want {
 					t.Errorf("%.0f dBFS at %.1f ms: %v, want %v", s.level, s.ms, got, s.want)
