@@ -55,9 +55,10 @@ func TestPackagesOfShutterImportNoOthers(t *testing.T) {
 		shutter + "/internal/pick":  nil,
 		shutter + "/assign":         {shutter, shutter + "/internal/pick"},
 		shutter + "/judge":          {shutter, shutter + "/internal/pick", shutter + "/assign"},
-		shutter + "/hear":           {shutter, shutter + "/hear/recording", shutter + "/hear/timing", "earshot/dsp"},
+		shutter + "/hear":           {shutter, shutter + "/hear/recording", shutter + "/hear/scene", shutter + "/hear/timing", "earshot/dsp"},
 		shutter + "/hear/timing":    {shutter, shutter + "/hear/recording", "earshot/dsp"},
-		shutter + "/hear/recording": {"earshot/dsp"},
+		shutter + "/hear/recording": {shutter + "/hear/scene", "earshot/dsp"},
+		shutter + "/hear/scene":     {"earshot/dsp"},
 	}
 	found := 0
 	for pkg, list := range imports(t) {

@@ -9,6 +9,7 @@ import (
 
 	"earshot/dsp"
 	"earshot/shutter"
+	"earshot/shutter/hear/recording"
 	"earshot/shutter/hear/timing"
 )
 
@@ -22,7 +23,7 @@ const together = 48
 // closings, to time them. It returns the error of src, wrapped.
 func find(ctx context.Context, h *dsp.Hearing, src dsp.Source, o Options) (Heard, error) {
 	r := newRoom(h, src, o.Kind)
-	c, err := r.choose(ctx, r.pairs(ctx))
+	c, err := r.surer(ctx, recording.Scene(h, o.Kind == shutter.FocalPlane))
 	if err != nil {
 		return Heard{}, err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"earshot/dsp"
 	"earshot/dsp/describe"
+	"earshot/shutter/hear/scene"
 )
 
 // Clip is one clip, with what was heard in it. The zero Clip is empty.
@@ -23,6 +24,17 @@ func Of(h *dsp.Hearing, src dsp.Source) Clip {
 	c := Clip{h: *h, src: src, step: h.Seconds(float64(h.Track.Step))}
 	c.h.Transients = nil
 	return c
+}
+
+// Scene is what of a hearing explains a clip; curtains says that its shutter is two of them.
+func Scene(h *dsp.Hearing, curtains bool) scene.Recording {
+	r := scene.Recording{Levels: &h.Levels, Step: h.Seconds(float64(h.Levels.Step)), Curtains: curtains}
+	for i := range h.Transients {
+		if t := &h.Transients[i]; t.Spectrum != nil {
+			r.Spectra = append(r.Spectra, scene.Spectral{At: h.Seconds(t.Onset), Level: t.Level, Spectrum: t.Spectrum})
+		}
+	}
+	return r
 }
 
 // Duration is the length of the clip, s.
