@@ -19,7 +19,10 @@ const (
 
 // leastRise is from how many dB, over what was heard just before, a rise is a part: power
 // of so few samples varies by as much.
-const leastRise = 3
+const (
+	leastRise = 3
+	twofold   = 2 // the same, of power
+)
 
 // firstWave is by how much, in s, all picks of a sound may be late together, as a
 // standard uncertainty: its first wave is small, and most of it lies in the noise.
@@ -76,7 +79,10 @@ func (m *Movements) Hides(at float64) float64 {
 		return 0
 	}
 	i := max(0, min(e.common+int(at)/e.bin, len(e.power)-2))
-	hides := math.Max(e.threshold, slices.Max(e.power[max(0, i-3):i+2]))
+	hides := e.threshold
+	if at > m.Parts[0].At {
+		hides = math.Max(hides, twofold*slices.Max(e.power[max(0, i-3):i+2]))
+	}
 	return math.Min(0, num.Decibel(hides/e.power[e.loudest]))
 }
 
@@ -89,12 +95,13 @@ func (m *Movements) Hides(at float64) float64 {
 // one class are known far better than a single pick is.
 //
 // The soonest of them comes so many samples, after, behind the loudest part of another
-// movement, which is no part of any; +Inf where nothing is known of that.
+// movement, which is no part of any, and the soonest other one so many, next, behind one of
+// them; +Inf where nothing is known of that.
 //
 // Reference: VanDecar, J. C. and Crosson, R. S. (1990). Determination of
 // teleseismic relative phase arrival times using multi-channel cross-correlation
 // and least squares. Bulletin of the Seismological Society of America 80(1).
-func LocateMovements(src dsp.Source, channel int, loudest []float64, after float64) (*Movements, error) {
+func LocateMovements(src dsp.Source, channel int, loudest []float64, after, next float64) (*Movements, error) {
 	if len(loudest) == 0 {
 		return &Movements{Parts: []Part{{}}}, nil
 	}
@@ -111,7 +118,7 @@ func LocateMovements(src dsp.Source, channel int, loudest []float64, after float
 		}
 		x, origin = append(x, e), append(origin, float64(from))
 	}
-	a := align(rate, x, origin, at, after)
+	a := align(rate, x, origin, at, math.Min(after, next))
 	a.since = math.Max(-alignBefore*rate, math.Min(-partReach*rate, partLength*rate-after))
 	return a.movements(), nil
 }

@@ -80,7 +80,7 @@ func locate(t *testing.T, src dsp.Source, loudest []float64) *Movements {
 // loudest: the same where no stroke lies between.
 func locateAfter(t *testing.T, src dsp.Source, loudest []float64, after float64) *Movements {
 	t.Helper()
-	m, err := LocateMovements(src, 0, loudest, after)
+	m, err := LocateMovements(src, 0, loudest, after, math.Inf(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -105,7 +105,7 @@ func (d *distant) ReadFramesAt([]float64, int64) (int, error) { return 0, d.err 
 
 func TestMovementsThatCannotBeReadAgainSayWhy(t *testing.T) {
 	src := &distant{&dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}}, errors.New("card removed")}
-	if _, err := LocateMovements(src, 0, []float64{5000}, math.Inf(1)); !errors.Is(err, src.err) {
+	if _, err := LocateMovements(src, 0, []float64{5000}, math.Inf(1), math.Inf(1)); !errors.Is(err, src.err) {
 		t.Errorf("LocateMovements: %v, want %v", err, src.err)
 	}
 }
@@ -145,8 +145,8 @@ func TestStartAndStopOfAMovementAreToldApart(t *testing.T) {
 				}
 				return
 			}
-			if drop := -m.Parts[0].Level; math.Abs(m.Lead-lead) > 12 || math.Abs(drop-tt.drop) > 4 || -m.Hides(-lead) < drop {
-				t.Errorf("lead = %.1f samples, drop %.1f dB, heard down to %.1f; want %d, %.0f and more than that", m.Lead, drop, m.Hides(-lead), lead, tt.drop)
+			if drop := -m.Parts[0].Level; math.Abs(m.Lead-lead) > 12 || math.Abs(drop-tt.drop) > 4 || -m.Hides(m.Parts[0].At-1) < drop {
+				t.Errorf("lead = %.1f samples, drop %.1f dB, heard down to %.1f; want %d, %.0f and more than that", m.Lead, drop, m.Hides(m.Parts[0].At-1), lead, tt.drop)
 			}
 		})
 	}

@@ -106,7 +106,7 @@ func TestWhatRisesIsAPart(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			src := scene(0.0005, at, func(_ int, t float64) float64 { return tt.sound(t) })
-			m, err := LocateMovements(src, 0, at, math.Inf(1))
+			m, err := LocateMovements(src, 0, at, math.Inf(1), math.Inf(1))
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -27,14 +27,14 @@ type Movements struct {
 }
 
 // Movements looks again at like movements, whose loudest parts begin at the times. The
-// soonest of them comes a time, after, s, behind the loudest part of another movement; +Inf
-// where nothing is known of that.
-func (c *Clip) Movements(ctx context.Context, loudest []float64, after float64) (*Movements, error) {
+// soonest of them comes a time, after, s, behind the loudest part of another movement, and
+// the soonest other one a time, next, behind one of them; +Inf where nothing is known of that.
+func (c *Clip) Movements(ctx context.Context, loudest []float64, after, next float64) (*Movements, error) {
 	at := make([]float64, len(loudest))
 	for i, t := range loudest {
 		at[i] = c.h.Samples(t)
 	}
-	of, err := align.LocateMovements(until{c.src, ctx}, c.h.Channel, at, c.h.Samples(after))
+	of, err := align.LocateMovements(until{c.src, ctx}, c.h.Channel, at, c.h.Samples(after), c.h.Samples(next))
 	if err != nil {
 		return nil, err
 	}

@@ -21,8 +21,10 @@ type between struct{ time, variance float64 }
 // explanations are all ways to explain both movements that are not quite improbable.
 func explanations(opens, closes *recording.Movements) (all []explanation) {
 	most := math.Inf(-1)
-	for _, o := range strokes(opens, oneOpening) {
-		for _, c := range strokes(closes, oneClosing) {
+	ofClosing := strokes(closes, oneClosing)
+	for _, open := range strokes(opens, oneOpening) {
+		for _, close := range ofClosing {
+			o, c := open.bounded(opens, close.travel), close.bounded(closes, open.travel)
 			x := explanation{open: o, close: c, posterior: o.likelihood + c.likelihood + alike(&o, &c)}
 			most = math.Max(most, x.posterior)
 			all = append(all, x)

@@ -52,7 +52,7 @@ func stopToStop(ctx context.Context, clip *recording.Clip, ends []Ends) ([]shutt
 	for _, e := range ends {
 		all = append(all, e.Open, e.Close)
 	}
-	m, err := clip.Movements(ctx, all, math.Inf(1))
+	m, err := clip.Movements(ctx, all, math.Inf(1), math.Inf(1))
 	if err != nil {
 		return nil, err
 	}
@@ -79,10 +79,10 @@ func movements(ctx context.Context, clip *recording.Clip, ends []Ends) (opens, c
 			soonest = math.Min(soonest, e.Close-e.Open)
 		}
 	}
-	if opens, err = clip.Movements(ctx, o, math.Inf(1)); err != nil {
+	if opens, err = clip.Movements(ctx, o, math.Inf(1), soonest); err != nil {
 		return nil, nil, err
 	}
-	closes, err = clip.Movements(ctx, c, soonest)
+	closes, err = clip.Movements(ctx, c, soonest, math.Inf(1))
 	return opens, closes, err
 }
 

@@ -19,7 +19,7 @@ const (
 	softest        = 26     // and under it; blades start up to 25 dB under their stop
 	alikeStart     = 5      // dB by which that differs between opening and closing
 	likelyTravel   = 0.8    // of shutters, in which travel is alike; in the others it may be anything
-	likelyStart    = 0.5    // and in which starts are
+	likelyStart    = 0.75   // and in which starts are
 	rarely         = 1e-4   // the least probability of a drop that is bounded on one side only
 	bends          = 3      // dB, the standard deviation by which recorders and loose parts bend those bounds
 )
@@ -62,8 +62,8 @@ func strokes(m *recording.Movements, one float64) (all []stroke) {
 		l := explained(m.Parts, i, i)
 		all = append(all,
 			stroke{start: i, stop: i, likelihood: l + single},
-			stroke{start: unheard, stop: i, likelihood: l + two, drop: drop{p.Level - m.Hides(p.At-usualTravel), math.Inf(1)}},
-			stroke{start: i, stop: unheard, likelihood: l + two, drop: drop{math.Inf(-1), m.Hides(p.At+usualTravel) - p.Level}})
+			stroke{start: unheard, stop: i, likelihood: l + two},
+			stroke{start: i, stop: unheard, likelihood: l + two})
 		for j := i + 1; j < len(m.Parts); j++ {
 			q := &m.Parts[j]
 			if t := q.At - p.At; t >= shortestTravel && t <= longestTravel {
@@ -73,6 +73,23 @@ func strokes(m *recording.Movements, one float64) (all []stroke) {
 		}
 	}
 	return all
+}
+
+// bounded is the stroke, of movement m, where that of the other movement travels for so
+// long, 0 where it is not heard: its drop is such that what is unheard was hidden.
+func (s stroke) bounded(m *recording.Movements, travel float64) stroke {
+	if travel == 0 {
+		travel = usualTravel
+	}
+	switch {
+	case s.start == unheard:
+		p := &m.Parts[s.stop]
+		s.drop = drop{p.Level - m.Hides(p.At-travel), math.Inf(1)}
+	case s.stop == unheard:
+		p := &m.Parts[s.start]
+		s.drop = drop{math.Inf(-1), m.Hides(p.At+travel) - p.Level}
+	}
+	return s
 }
 
 // explained is the logarithm of the likelihood of all parts but for how start and stop lie
