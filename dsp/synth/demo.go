@@ -165,7 +165,7 @@ func reflexLens() Lens {
 func farLens() Lens {
 	s := demoShutter(20, Leaf)
 	r := demoTake(s, Fire(Modern()[:5], 3))
-	r.Room, r.Noise = &Room{RT60: 0.8, Distance: 4}, Noise{RoomNoise, 3}
+	r.Room, r.Noise = &Room{RT60: 0.8, Distance: 4}, Noise{RoomNoise, -8}
 	r.Phone.Level = -44
 	r.Phone.Losses = []Loss{{At: 6, Length: 0.08}, {At: 12, Length: 0.12}, {At: 19, Length: 0.1}}
 	return Lens{
