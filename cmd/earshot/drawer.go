@@ -76,7 +76,7 @@ func newDrawer(a app) *cobra.Command {
 
 // drawer checks the lenses of a folder and writes its report.
 func (a app) drawer(ctx context.Context, o drawerOptions) error {
-	found, err := folder.Find(o.dir)
+	found, err := folder.Find(ctx, o.dir)
 	if err != nil {
 		return a.sayAll(err, o.json)
 	}

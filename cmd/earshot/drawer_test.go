@@ -30,7 +30,7 @@ func drawerOf(t *testing.T, lenses int) string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := files.Write(filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
+		if err := files.Write(t.Context(), filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -86,7 +86,7 @@ func (a app) tell(ctx context.Context, o checkOptions, all []sitting.Heard, d re
 		if err != nil {
 			return err
 		}
-		if err := o.writePicture(o.firings, b); err != nil {
+		if err := o.writePicture(ctx, o.firings, b); err != nil {
 			return err
 		}
 	}

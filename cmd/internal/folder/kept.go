@@ -39,10 +39,7 @@ func sameClips(ctx context.Context, d report.Document, clips []string) bool {
 		return false
 	}
 	for i, path := range clips {
-		if ctx.Err() != nil {
-			return false
-		}
-		sum, err := files.Checksum(path)
+		sum, err := files.Checksum(ctx, path)
 		if err != nil || sum != d.Clips[i].SHA256 || filepath.Base(path) != d.Clips[i].File {
 			return false
 		}

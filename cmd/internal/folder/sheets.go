@@ -55,7 +55,7 @@ func (w *Work) writeSheet(ctx context.Context, l foundLens, e *drawer.Entry, all
 		}
 		s.Strip = nil // the sheet says as much
 	}
-	return files.Write(path, func(f *os.File) error {
+	return files.Write(ctx, path, func(f *os.File) error {
 		return errors.Join(sheet.WriteHTML(f, s), files.WriteAll(f, mark))
 	})
 }

@@ -91,7 +91,7 @@ func (w *Work) Write(ctx context.Context) (drawer.Summary, error) {
 	}
 	s := drawer.NewSummary(w.name, w.Version, w.Now, all)
 	s.Extra, s.Notes = w.extra, append(w.unlistedWords(), s.Twins()...)
-	return s, errors.Join(files.WriteChanged(filepath.Join(w.Folder(), "summary.csv"), s.WriteCSV), files.WriteChanged(filepath.Join(w.Folder(), "index.html"), s.WriteHTML))
+	return s, errors.Join(files.WriteChanged(ctx, filepath.Join(w.Folder(), "summary.csv"), s.WriteCSV), files.WriteChanged(ctx, filepath.Join(w.Folder(), "index.html"), s.WriteHTML))
 }
 
 // outcome is what became of one lens; it has neither a record nor a failure where
@@ -184,11 +184,8 @@ func drawPNG(w io.Writer, d report.Document) error { return chart.Write(w, d, pa
 
 func (w *Work) writeLens(ctx context.Context, l foundLens, d report.Document) error {
 	for _, f := range l.files() {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
 		path := filepath.Join(w.Folder(), f.Name)
-		if err := files.Write(path, func(out *os.File) error { return f.write(out, d) }); err != nil {
+		if err := files.Write(ctx, path, func(out *os.File) error { return f.write(out, d) }); err != nil {
 			return err
 		}
 	}
