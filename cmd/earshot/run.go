@@ -40,7 +40,7 @@ type app struct {
 
 // grace is how long a command may take to end by itself once it is interrupted. All work
 // looks for that now and then, but a large picture may take longer.
-const grace = 500 * time.Millisecond
+const grace = 300 * time.Millisecond
 
 // run runs the program and returns its exit code. After SIGINT or SIGTERM it returns soon,
 // even where the command goes on: the program is to exit then.

@@ -80,7 +80,7 @@ func TestSimulatedTellingsAreDoubtedWhereTheyAreWrong(t *testing.T) {
 		{"the recording lacks the first two", recordFrom(2, 0), 0.7, 0.01},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := rateLaying(*layingSessions/2, 7, c.tell)
+			r := rateLaying(sessionsLaid()/2, 7, c.tell)
 			t.Logf("%d firings: right %.2f %%, in doubt %.2f %%, wrong %.2f %%", r.firings, 100*r.share(r.right), 100*r.share(r.doubt), 100*r.share(r.wrong))
 			if r.share(r.wrong) > c.maxAstray || r.share(r.doubt) > c.maxDoubt {
 				t.Errorf("wrong %.2f %%, in doubt %.2f %%; at most %.1f %% and %.0f %% may be", 100*r.share(r.wrong), 100*r.share(r.doubt), 100*c.maxAstray, 100*c.maxDoubt)

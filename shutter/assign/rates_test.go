@@ -10,6 +10,14 @@ import (
 
 var layingSessions = flag.Int("laying-sessions", 150, "simulated sessions whose firings are laid against the settings told")
 
+// sessionsLaid is how many sessions are simulated.
+func sessionsLaid() int {
+	if testing.Short() {
+		return *layingSessions / 3
+	}
+	return *layingSessions
+}
+
 // layingRates counts what became of the firings of many sessions: at their mark and
 // not in doubt; in doubt; at another mark, or a sound that is no firing at any.
 type layingRates struct{ firings, right, doubt, wrong int }
@@ -58,8 +66,8 @@ func TestSimulatedFiringsAreAtTheirSpeedOrInDoubt(t *testing.T) {
 		{"no counts told", func(_ *rand.Rand, s simSession) (simSession, []shutter.Step) { return s, s.untold() }, 0.05},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := rateLaying(*layingSessions, 1, c.tell)
-			t.Logf("%d firings of %d sessions: right %.2f %%, in doubt %.2f %%, wrong %.3f %%", r.firings, *layingSessions,
+			r := rateLaying(sessionsLaid(), 1, c.tell)
+			t.Logf("%d firings of %d sessions: right %.2f %%, in doubt %.2f %%, wrong %.3f %%", r.firings, sessionsLaid(),
 				100*r.share(r.right), 100*r.share(r.doubt), 100*r.share(r.wrong))
 			if r.share(r.wrong) > 0.005 {
 				t.Errorf("%d of %d firings are wrong and not in doubt, at most 0.5 %% may be", r.wrong, r.firings)
