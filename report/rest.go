@@ -17,7 +17,7 @@ func newRest(c judge.Check, l Lens) *AfterRest {
 	if l.Rested == "" {
 		return nil
 	}
-	w, ok := c.Waking()
+	w, ok := c.FirstFiring()
 	if !ok {
 		return &AfterRest{Later: []int{}}
 	}

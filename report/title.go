@@ -71,12 +71,12 @@ func marksOf(speeds []Speed) string {
 const widestStep = 2.55
 
 // Cells are the figures of a speed as a table shows them, "-" where there is none.
-type Cells struct{ Exact, Measured, Off, Sure, Spread, Firings string }
+type Cells struct{ Exact, Measured, Off, U95, Spread, Firings string }
 
 // Cells are the figures of the speed in words.
 func (s Speed) Cells() Cells {
 	c := Cells{
-		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: words.Dash(s.U95, "±%.2f stop"),
+		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", U95: words.Dash(s.U95, "±%.2f stop"),
 		Spread: words.Dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
 	}
 	switch {

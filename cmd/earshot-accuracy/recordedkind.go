@@ -97,15 +97,15 @@ func (k *recordedKind) decodeAll() ([]recordedSound, error) {
 			if len(x) < 2 {
 				return nil, fmt.Errorf("%s: holds no sound", path)
 			}
-			levelled(x)
+			normalise(x)
 			sounds = append(sounds, recordedSound{filepath.Base(path), x})
 		}
 	}
 	return sounds, nil
 }
 
-// levelled brings x to an RMS of 1 in its loudest 2 ms, if it is not silent.
-func levelled(x []float64) {
+// normalise brings x to an RMS of 1 in its loudest 2 ms, if it is not silent.
+func normalise(x []float64) {
 	if most := math.Sqrt(loudest(x)); most > 0 {
 		for i := range x {
 			x[i] /= most

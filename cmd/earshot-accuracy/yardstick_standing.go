@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"earshot/dsp/synth"
 	"earshot/shutter"
@@ -124,8 +123,7 @@ func medianLag(truth []synth.Firing, heard []float64, e shutter.Edge) float64 {
 			}
 		}
 	}
-	slices.Sort(lags)
-	return quantile(lags, 0.5)
+	return shutter.Median(lags)
 }
 
 // nearest is the value of x that lies nearest to t; +Inf if there is none.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"earshot/dsp/internal/num"
 	"earshot/dsp/known"
 )
 
@@ -148,7 +149,7 @@ func TestTheNoiseIsAsFarDownAsTheTruthSays(t *testing.T) {
 		}
 	}
 	noise := above1kHz(x, rate, 0, int(0.3*rate))
-	if got := median(levels) - noise; math.Abs(got-r.Truth.SNR) > 1.5 {
+	if got := num.Median(levels) - noise; math.Abs(got-r.Truth.SNR) > 1.5 {
 		t.Errorf("ends are %.1f dB over the noise, want %.1f", got, r.Truth.SNR)
 	}
 }

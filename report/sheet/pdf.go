@@ -139,7 +139,7 @@ func (p printed) table() {
 		if r.Strong {
 			style = "B"
 		}
-		p.row(style, []string{r.Marked, r.Exact, r.Measured, r.Off, r.Sure, r.Spread, r.Firings, r.Verdict})
+		p.row(style, []string{r.Marked, r.Exact, r.Measured, r.Off, r.U95, r.Spread, r.Firings, r.Verdict})
 	}
 	p.pdf.Ln(1)
 }

@@ -86,7 +86,7 @@ func (s Sheet) StripWords() string {
 
 // Row is one speed of the table.
 type Row struct {
-	Marked, Exact, Measured, Off, Sure, Spread, Firings, Verdict string
+	Marked, Exact, Measured, Off, U95, Spread, Firings, Verdict string
 	Strong                                                       bool // service is advised
 }
 
@@ -149,7 +149,7 @@ func plainly(d report.Document) string {
 
 func newRow(s report.Speed) Row {
 	c := s.Cells()
-	return Row{Marked: words.Mark(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
+	return Row{Marked: words.Mark(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, U95: c.U95, Spread: c.Spread,
 		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == judge.ServiceAdvised}
 }
 

@@ -50,10 +50,10 @@ func aboutCount(count int, slip float64) countLaw {
 		weights[n] = w
 	}
 	weights[len(weights)-1] /= 1 - moreSlips // and all the longer ones
-	law, left := make(countLaw, len(weights)), floats.Sum(weights)
+	law, tail := make(countLaw, len(weights)), floats.Sum(weights)
 	for n, w := range weights {
-		law[n] = w / left
-		left -= w
+		law[n] = w / tail
+		tail -= w
 	}
 	law[len(law)-1] = 1 - moreSlips
 	return law

@@ -54,7 +54,7 @@ func seriesWarnings(steps []shutter.Step) []string {
 // The firings are explained by one model of a person at a table (see layModel):
 // the durations, given that a shutter is off alike at neighbouring speeds; the
 // counts told, or else their likely equality; and the pauses, which tend to be
-// longer where the dial is turned. Every way of laying them is weighed, and each
+// longer where the dial is turned. The chance of every way of laying them is worked out, and each
 // firing gets the setting it most likely belongs to. Where it is not sure of its
 // mark, it is placed and has a Doubt, unless there are just as many firings at every
 // setting as were told; where it most likely belongs to none, it has a Doubt and no place. A firing that never closed, or is unfit for figures, takes
@@ -70,7 +70,7 @@ func Lay(firings []shutter.Firing, steps []shutter.Step) Laying {
 		return Laying{Unheard: without(steps, nil), Warnings: warnings(steps, make([]int, len(steps)))}
 	}
 	model := newLayModel(firings, steps)
-	w, p := weigh(model, habits(steps, len(firings)))
+	w, p := posteriorOf(model, habits(steps, len(firings)))
 	places := make([]int, len(firings))
 	var doubts []Doubt
 	if len(steps) > 1 {
@@ -109,10 +109,9 @@ func doubtAll(firings []shutter.Firing, reason string) []Doubt {
 	return doubts
 }
 
-// tally tells whether there are as many firings at each setting as were told, and none
-// besides. Then one was missed and another made up, at just the same setting or the
-// next, or the person counted right; and what is odd about a firing is a fault of the
-// shutter, which is to be named, rather than a reason to leave the firing out.
+// tally tells whether there are as many firings at each setting as were told, and no
+// others. Then the person most likely counted right. An odd firing is a fault of the
+// shutter, to be named, and no reason to leave the firing out.
 func tally(steps []shutter.Step, heard, places []int) bool {
 	for s, step := range steps {
 		if step.Count == 0 || step.Count != heard[s] {

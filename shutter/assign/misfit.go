@@ -18,7 +18,7 @@ const (
 	// mistoldStops off usualOffset, and most settings off alike, mistold settings
 	// are likelier than such a shutter. Where offsets are normal with offsetScale about
 	// usualOffset, and mistold settings off by anything within 5 stops, the settings
-	// told stay likely by sureEnough up to 1.23 stops either way. The limit is a little
+	// told stay likely by minPosterior up to 1.23 stops either way. The limit is a little
 	// wider, so that a shutter that runs a whole stop slow or fast is still judged.
 	mistoldStops = 1.4
 )
@@ -44,7 +44,7 @@ func (l Laying) misfitOf(firings []shutter.Firing, steps []shutter.Step, logTold
 	odds := logTold - logOther + math.Log((1-mistoldChance)/mistoldChance)
 	off := l.offAlike(firings, usualOffset-mistoldStops, usualOffset+mistoldStops)
 	alike := off.firings > 1 && 2*off.beyond > off.settings
-	if !alike && 2*placed >= len(firings) && odds > math.Log((1-sureEnough)/sureEnough) {
+	if !alike && 2*placed >= len(firings) && odds > math.Log((1-minPosterior)/minPosterior) {
 		return Misfit{}, false
 	}
 	m := Misfit{

@@ -28,7 +28,7 @@ const (
 	shortestHeard, longestHeard = 0.001, 8.0 // s: the durations that such a sound may have
 )
 
-// layModel is the firings and settings in the terms by which they are weighed: a
+// layModel is the firings and settings in the terms of their chances: a
 // chain over the firings whose hidden state is the setting, the number of its
 // firings so far, and by how many stops the shutter is off there. The offset moves
 // little from setting to setting, so it is the change of duration from one run to

@@ -23,7 +23,7 @@ func (d otherDial) ends() float64 {
 // least one, where they were made at other settings than those told: the settings
 // are a Markov chain of levels of duration, each as likely as any other, and the
 // firings and pauses are as layModel and p have them. It is in the same terms as
-// weighing.log, so that the two can be compared.
+// posterior.log, so that the two can be compared.
 func logOther(firings []shutter.Firing, m *layModel, p pauses) float64 {
 	levels := int(math.Log2(longestHeard/shortestHeard)/offsetStep) + 1
 	log := 0.0

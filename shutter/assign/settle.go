@@ -8,7 +8,7 @@ import (
 
 // Settle gives firings the marks that a person settled one by one: settled[i] is that
 // of firing i, the zero Mark where it has none and stays as it was laid. told are the
-// settings told besides, if any. A settled mark is sure, whatever the laying has it
+// settings that were told, if any. A settled mark stands, whatever the laying has it
 // be. Where it has another, what was told and what was heard are held against each
 // other again, mark by mark, since the order of the settings was not kept to.
 func (l Laying) Settle(firings []shutter.Firing, settled []shutter.Mark, told []shutter.Step) Laying {
@@ -75,13 +75,13 @@ func (l *Laying) place(m shutter.Mark, assumed bool, firings []int) {
 // told, or unheard before, have none. There is at most one run and one step a mark.
 func (l *Laying) holdAgainst(told []shutter.Step, unheard []shutter.Mark) {
 	heard := make([]int, len(told))
-	var sure, untold []shutter.Step
+	var laid, untold []shutter.Step
 	for _, run := range l.Runs {
 		if run.Assumed {
 			continue
 		}
 		step := shutter.Step{Mark: run.Mark, Count: len(run.Firings)}
-		sure = append(sure, step)
+		laid = append(laid, step)
 		if k := slices.IndexFunc(told, func(s shutter.Step) bool { return s.Mark == run.Mark }); k < 0 {
 			untold = append(untold, step)
 		} else {
@@ -92,7 +92,7 @@ func (l *Laying) holdAgainst(told []shutter.Step, unheard []shutter.Mark) {
 	for _, m := range unheard {
 		wanted = append(wanted, shutter.Step{Mark: m})
 	}
-	l.Unheard = without(wanted, sure)
+	l.Unheard = without(wanted, laid)
 	l.Warnings = slices.Concat(warnings(told, heard), seriesWarnings(untold))
 }
 

@@ -16,7 +16,7 @@ const (
 	lazyApart   = 4   // dB weaker against the others than the other end of the firing is, which is as far from the recorder
 	lazyScatter = 4.5 // standard deviations, as told by the median absolute deviation
 	lazyLevel   = 1   // dB, the least that levels are taken to scatter
-	lazyLead    = 0.3 // stops, the least that leads are taken to scatter
+	lazyRise    = 0.3 // stops, the least that rise times are taken to scatter
 )
 
 // weakened is by how much weaker a movement strikes, dB, that takes so many times as
@@ -24,8 +24,8 @@ const (
 // amplitude of its sound.
 func weakened(drawn float64) float64 { return 20 * math.Log10(drawn) }
 
-// usual is how far the blades of a clip's firings scatter: levels in dB, and leads in
-// stops.
+// usual is how far the blades of a clip's firings scatter: levels in dB, and rise times
+// in stops.
 type usual struct{ level, drawn float64 }
 
 // bladesOf is how the openings or the closings of a clip scatter.
@@ -40,7 +40,7 @@ func (j *judging) bladesOf(clip int, of func(*shutter.Firing) shutter.Blades) us
 			}
 		}
 	}
-	return usual{max(lazyLevel, shutter.RobustSD(levels)), max(lazyLead, shutter.RobustSD(drawn))}
+	return usual{max(lazyLevel, shutter.RobustSD(levels)), max(lazyRise, shutter.RobustSD(drawn))}
 }
 
 // lazyBlades finds firings in which an opening or a closing is much weaker or longer

@@ -13,7 +13,7 @@ import (
 // of the dial, after what the escapement alone adds at the speeds that it holds back.
 type Line struct {
 	Known      bool    // there are speeds enough for one
-	Escapement float64 // stops that the speeds with buzz lie above those without, alike; 0 where the two do not surely differ
+	Escapement float64 // stops that the speeds with buzz lie above those without, alike; 0 where they differ by no more than U95
 	Tilt       float64 // stops a stop of the dial; + is slower at slower speeds
 }
 
@@ -185,11 +185,12 @@ func (k kinds) differ() bool {
 		return false
 	}
 	u95 := math.Hypot(shutter.Median(uncertainties(k.with)), shutter.Median(uncertainties(k.without)))
-	return math.Abs(k.apart) > max(u95, unevenStops) && k.left() < k.leftByLine()
+	return math.Abs(k.apart) > max(u95, unevenStops) && k.residual() < k.lineResidual()
 }
 
-// left is how far the speeds lie off the medians of their kinds in all, stops.
-func (k kinds) left() (sum float64) {
+// residual is how far the speeds lie off the medians of their kinds, the sum of the sizes in
+// stops.
+func (k kinds) residual() (sum float64) {
 	for _, p := range k.with {
 		sum += math.Abs(p.x - k.slow)
 	}
@@ -199,8 +200,8 @@ func (k kinds) left() (sum float64) {
 	return sum
 }
 
-// leftByLine is how far they lie off one line through both.
-func (k kinds) leftByLine() (sum float64) {
+// lineResidual is how far they lie off one line through both, the sum of the sizes.
+func (k kinds) lineResidual() (sum float64) {
 	all := slices.Concat(k.with, k.without)
 	for _, p := range all {
 		sum += math.Abs(p.x - lineAt(all, p.at))

@@ -50,7 +50,7 @@ func (j *judging) nextByCount(t *trial) string {
 	unjudged := f.N > 1 && t.speed.Verdict == NotJudged
 	vague := fmt.Sprintf("record %s again, nearer the shutter and in a quieter room", label)
 	switch {
-	case unjudged && f.Budget.systematic() > sureStops:
+	case unjudged && f.Budget.systematic() > mostU95:
 		return label + " needs a test by light: no number of firings makes sound surer of it"
 	case unjudged && f.Budget.Onset > f.Budget.Repeatability:
 		return vague
@@ -94,7 +94,7 @@ func (j *judging) settles(t *trial, n int) bool {
 	u := t.scatterAfter(n).halfWidth(n)
 	onset := normal95 * ofMean(t.onsets).after(float64(n)/float64(f.N))
 	u95 := math.Hypot(math.Hypot(u, onset), f.Budget.systematic())
-	return u95 <= sureStops && j.clearOfLimits(f.Deviation, u95)
+	return u95 <= mostU95 && j.clearOfLimits(f.Deviation, u95)
 }
 
 // clearOfLimits tells whether mean ± U95 holds no limit.

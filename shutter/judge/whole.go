@@ -214,23 +214,23 @@ func (j *judging) leftOpen(t *trial) bool {
 	x := t.figures.Deviation
 	switch t.speed.Verdict {
 	case NotJudged:
-		return j.surest(t, 0) <= sureStops || j.surest(t, x) <= sureStops || j.surelyBeyond(t, x)
+		return j.leastU95(t, 0) <= mostU95 || j.leastU95(t, x) <= mostU95 || j.wouldBeBeyond(t, x)
 	case Steady:
-		return j.surelyBeyond(t, x)
+		return j.wouldBeBeyond(t, x)
 	}
 	return false
 }
 
-// surest is the U95 in stops of any number of firings of the speed that agree
+// leastU95 is the U95 in stops of any number of firings of the speed that agree
 // perfectly, x stops off its mark.
-func (j *judging) surest(t *trial, x float64) float64 {
+func (j *judging) leastU95(t *trial, x float64) float64 {
 	return j.policy.systematic(t.speed.Mark.Nominal * math.Exp2(x)).u95()
 }
 
-// surelyBeyond tells whether firings that agree perfectly about x would lie beyond
+// wouldBeBeyond tells whether firings that agree perfectly about x would lie beyond
 // the service limit for sure.
-func (j *judging) surelyBeyond(t *trial, x float64) bool {
-	return math.Abs(x)-j.surest(t, x) > j.policy.Service
+func (j *judging) wouldBeBeyond(t *trial, x float64) bool {
+	return math.Abs(x)-j.leastU95(t, x) > j.policy.Service
 }
 
 // keepsFromGood tells whether a speed that is not judged keeps the shutter from being
