@@ -67,8 +67,8 @@ type offAlike struct {
 	stops             float64 // that the settings are off in the middle
 }
 
-// offAlike counts the settings whose firings are all off by fast stops or less, or all
-// by slow stops or more, whichever are more.
+// offAlike counts the settings whose firings are all fast by at least a limit, and those
+// whose firings are all slow by at least a limit. It returns the larger number.
 func (l Laying) offAlike(firings []shutter.Firing, fast, slow float64) (off offAlike) {
 	var medians []float64
 	short, long := 0, 0
@@ -95,9 +95,9 @@ func (l Laying) offAlike(firings []shutter.Firing, fast, slow float64) (off offA
 	return off
 }
 
-// neighbourFits warns where every setting is nearer to the next mark of the modern
-// series than to its own: a shutter as far off as that, or a dial read one mark wrong,
-// which sound alike.
+// neighbourFits warns where every setting is nearer to the next mark of the modern series
+// than to its own. Either the shutter is that far off, or the dial was read one mark wrong;
+// both sound the same.
 func (l Laying) neighbourFits(firings []shutter.Firing) []string {
 	off := l.offAlike(firings, -likeWithin, likeWithin)
 	if off.firings < 2 || off.beyond < off.settings {

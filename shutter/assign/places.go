@@ -8,8 +8,8 @@ import (
 	"earshot/shutter"
 )
 
-// minPosterior is the chance of a firing's mark from which on it is not in doubt.
-// Firings above it are right far more often than that, as the tests measure.
+// minPosterior is the least chance of a firing's mark for which it is not in doubt. The tests
+// show that firings above it are right far more often than that.
 const minPosterior = 0.95
 
 // nowhere is the place of a firing that belongs to none of the settings.

@@ -2,8 +2,8 @@ package assign
 
 import "math"
 
-// pauseRounds of learning what the pauses are like; a third changes none of the
-// rates that the tests measure.
+// pauseRounds is how often the pauses are learnt. A third round changes none of the rates
+// that the tests measure.
 const pauseRounds = 2
 
 // posterior is what is known of each firing once all ways of laying are taken together.
@@ -35,8 +35,8 @@ func posteriorOf(m *layModel, habits []habit) (posterior, pauses) {
 	return w, p
 }
 
-// leaveUntold takes away the step behind those told: what belongs to it belongs to
-// none of them.
+// leaveUntold removes the step after those told. Firings that belong to it belong to none of
+// the settings.
 func (w *posterior) leaveUntold() {
 	for i, at := range w.at {
 		w.at[i] = at[:len(at)-1]
