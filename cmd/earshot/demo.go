@@ -94,9 +94,9 @@ func writeDemoClip(ctx context.Context, path string, c *synth.Clip) error {
 	return files.WriteBytes(ctx, path, coded)
 }
 
-// truthRows says what really happened, firing by firing: when the blades began to
-// open and to close, the time between, the same from end stop to end stop, and the
-// faults that showed in this firing alone.
+// truthRows says what really happened, firing by firing: when the blades began to open and to
+// close, the time between, the same from end stop to end stop, and the faults of this firing
+// alone.
 func truthRows(file string, t synth.Truth) [][]string {
 	var rows [][]string
 	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 6, 64) }

@@ -55,8 +55,8 @@ func (o *checkOptions) checkExplain(what string) (err error) {
 	return nil
 }
 
-// answer prints the table and draws the firings, or does both for what is to be
-// explained alone.
+// answer prints the table and draws the firings. If --explain was given, it does both for that
+// alone.
 func (a app) answer(ctx context.Context, o checkOptions, all []sitting.Heard, d report.Document) error {
 	if o.explain != nil {
 		return a.tell(ctx, o, all, d)

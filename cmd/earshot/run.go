@@ -87,9 +87,9 @@ func endsSoon(ctx context.Context, do func(context.Context) error) (ended bool, 
 	}
 }
 
-// written is an answer that is written to w. It keeps the first error of writing, which no
-// one else may look at: a help text that is cut short by a full disk is no help. Once ctx
-// is done, it takes nothing more.
+// written is an answer that is written to w. It keeps the first error of writing, since not
+// every caller checks it, as for a help text on a full disk. Once ctx is done, nothing more is
+// written.
 type written struct {
 	ctx    context.Context
 	w      io.Writer
@@ -100,9 +100,9 @@ type written struct {
 // errClosed is for an answer that no one would get.
 var errClosed = errors.New("standard output is closed")
 
-// isClosed tells whether this process was begun with its standard output closed. The
-// null device was then opened in its place, to be read too; who throws an answer away by a
-// shell's redirection opens it for writing alone, and reading fails.
+// isClosed tells whether this process was started with its standard output closed. The null
+// device is then open in its place, for reading and writing. After a redirection to the null
+// device by a shell it is open for writing only, and reading fails.
 func isClosed(stdout io.Writer) bool {
 	f, ok := stdout.(*os.File)
 	if !ok {

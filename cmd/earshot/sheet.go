@@ -126,9 +126,9 @@ func readObserved(path string) ([]report.Observation, string, error) {
 	return seen, by, nil
 }
 
-// clipsOf finds the recordings of a record, by name beside it or as told, and holds them
-// to its checksums. It is nil where they are not at hand: then the sheet shows no firings,
-// which is said.
+// clipsOf finds the recordings of a record, beside it by name or as told, and compares their
+// checksums with those of the record. It is nil if they are not there. The sheet then shows no
+// firings, and a line says so.
 func (a app) clipsOf(ctx context.Context, o sheetOptions, d report.Document) ([]string, error) {
 	told := len(o.clips) > 0
 	candidates := o.clips

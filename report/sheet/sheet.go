@@ -87,7 +87,7 @@ func (s Sheet) StripWords() string {
 // Row is one speed of the table.
 type Row struct {
 	Marked, Exact, Measured, Off, U95, Spread, Firings, Verdict string
-	Strong                                                       bool // service is advised
+	Strong                                                      bool // service is advised
 }
 
 // New works out the sheet of a record. onRecord are the records of this
