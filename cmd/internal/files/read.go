@@ -14,8 +14,7 @@ import (
 // errNotAFile is for what can't be read as a file: a folder, a device, a pipe.
 var errNotAFile = errors.New("this is not a file")
 
-// Open opens a file that is one: no folder, device or pipe, nor one that was put
-// in its place since.
+// Open opens a regular file: no folder, device or pipe, even if one takes its place meanwhile.
 func Open(path string) (*os.File, error) {
 	info, err := os.Stat(path)
 	if err != nil {

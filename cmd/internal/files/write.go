@@ -1,4 +1,4 @@
-// Package files reads files that are some, and writes files whole or not at all.
+// Package files reads regular files, and writes files whole or not at all.
 //
 // [Open] refuses what is no regular file: a folder, a pipe, a device. [Write] writes beside
 // the place, syncs and renames, so that a kill at any moment leaves no half of a file under

@@ -81,8 +81,7 @@ func (s *scanned) add(root *os.Root, name string) {
 	}
 }
 
-// unfit says why what was looked at can't be a clip or a folder of them; empty where
-// it can.
+// unfit says why something can't be a clip or a folder of clips, empty if it can.
 func unfit(info fs.FileInfo, err error) string {
 	switch {
 	case isMissing(err):

@@ -26,8 +26,8 @@ type Heard struct {
 var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
-// Hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind. Notes gets a
-// line where it takes long to be decoded.
+// Hear hears the clip at path, the n-th of its lens, for a kind of shutter. notes gets a line if
+// decoding takes long.
 func Hear(ctx context.Context, path string, n int, kind shutter.Kind, notes io.Writer) (Heard, error) {
 	c, err := clip.OpenContext(ctx, path, notes)
 	if err != nil {
