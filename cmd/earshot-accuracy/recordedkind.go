@@ -117,8 +117,8 @@ func normalise(x []float64) {
 // when it begins, and put returns when it ends.
 type pace func(rnd *rand.Rand, sounds []recordedSound, from, to float64, put func(s recordedSound, at float64) float64)
 
-// oneByOne lets every sound end, and then between least and most s pass. None comes
-// again until all have been heard.
+// oneByOne lets every sound end, with a pause of least to most s after it. No sound is repeated
+// until all have been played.
 func oneByOne(least, most float64) pace {
 	return func(rnd *rand.Rand, sounds []recordedSound, from, to float64, put func(recordedSound, float64) float64) {
 		order := rnd.Perm(len(sounds))
