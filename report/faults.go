@@ -82,7 +82,7 @@ func (c Clip) noise() SoundFinding {
 		return fine("noise", "%s", text)
 	}
 	return limiting("noise", text+" That is too little.",
-		fmt.Sprintf("Firings may be missed, and other sounds taken for them: they are found surely from %.0f dB on. Those found are timed less finely.", leastClickOver), quieter)
+		fmt.Sprintf("Firings may be missed, and other sounds taken for them: they are found reliably from %.0f dB on. Those found are timed less precisely.", leastClickOver), quieter)
 }
 
 func (c Clip) bandwidth() SoundFinding {
