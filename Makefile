@@ -40,7 +40,7 @@ demo: build
 # The quick packages come first: a line is printed when a package and all before it are done.
 TESTED = ./report/... ./shutter ./shutter/internal/... ./shutter/assign ./shutter/judge ./dsp/... ./cmd/internal/... ./shutter/hear/... ./cmd/earshot-decode ./cmd/earshot-accuracy ./cmd/earshot
 
-# No test looks at the clock, so the limit is only for one that hangs.
+# No test asserts a time by the clock, so the limit is only for one that hangs.
 test:
 	@echo "1 of 2: vet"
 	go vet ./...
