@@ -10,7 +10,7 @@ FUZZTIME ?= 10s
 # The tag of staticcheck 2026.2.2.
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build demo test bench sources accuracy constants symptoms lint fuzz man release docs clean
+.PHONY: build demo test test-long bench sources accuracy constants symptoms lint fuzz man release docs clean
 
 build: bin/earshot bin/earshot-decode
 
@@ -37,9 +37,19 @@ demo: build
 	@bin/earshot compare demo/report/ostrivel-*before-service*.json demo/report/ostrivel-*after-service*.json --chart demo/report/ostrivel-service.png
 	@echo; echo "To look at, in a browser: demo/report/index.html; the pictures for a listing: demo/report/*.png"
 
+# The quick packages come first: a line is printed when a package and all before it are done.
+TESTED = ./report/... ./shutter ./shutter/internal/... ./shutter/assign ./shutter/judge ./dsp/... ./cmd/internal/... ./shutter/hear/... ./cmd/earshot-decode ./cmd/earshot-accuracy ./cmd/earshot
+
+# No test asserts a time by the clock, so the limit is only for one that hangs.
 test:
+	@echo "1 of 2: vet"
 	go vet ./...
-	go test ./...
+	@echo "2 of 2: tests, a line a package; three minutes on two cores. Longer ones: make test-long"
+	go test -short -timeout 60m $(TESTED)
+
+test-long:
+	@echo "every test, a line a package; ten minutes on two cores"
+	go test -timeout 120m $(TESTED)
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...

@@ -82,8 +82,8 @@ func (c Comparison) Findings() []string {
 	return parts
 }
 
-// shifted says which speeds are really faster (way −1) or slower (+1), and whether
-// that is nearer the mark.
+// shifted says which speeds are really faster (way −1) or slower (+1), and whether they are
+// nearer the mark now.
 func (c Comparison) shifted(way float64) string {
 	least, most := math.Inf(1), 0.0
 	nearer, farther := 0, 0

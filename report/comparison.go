@@ -31,8 +31,8 @@ type Side struct {
 	Verdict judge.Verdict `json:"verdict"`
 }
 
-// SpeedChange is one speed in both records. Change and what hangs on it is nil, with
-// the reason in Why, where either has no mean or lacks the speed.
+// SpeedChange is one speed in both records. If one of them has no mean or lacks the speed,
+// Change and what depends on it are nil, and Why says the reason.
 type SpeedChange struct {
 	Marked  string   `json:"marked"`
 	Nominal float64  `json:"nominal_s"`

@@ -88,8 +88,8 @@ type Warning struct {
 	Message string `json:"message"`
 }
 
-// Firing is one actuation. Close and what follows from it is nil where it never
-// closed; Marked, Nominal and Deviation are nil where it can't be placed at a speed.
+// Firing is one actuation. If it never closed, Close and what follows from it are nil. If it
+// has no place at a speed, Marked, Nominal and Deviation are nil.
 type Firing struct {
 	Clip      int      `json:"clip"`
 	Open      float64  `json:"open_s"`
@@ -125,9 +125,9 @@ type Buzz struct {
 	Falters []Falter `json:"falters"`
 }
 
-// Speed is one marked speed with its firings judged, over its N counted firings.
-// Figures are nil where there is nothing to sum up; Mean, Deviation and U95 are nil
-// too where a mean would mislead, and Median stands in.
+// Speed is one marked speed, with the figures over its N counted firings. Figures are nil if
+// there are no firings. If a mean would mislead, Mean, Deviation and U95 are nil too, and
+// Median is shown instead.
 type Speed struct {
 	Marked    string        `json:"marked"`
 	Nominal   float64       `json:"nominal_s"`

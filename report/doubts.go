@@ -10,8 +10,8 @@ import (
 	"earshot/shutter"
 )
 
-// warmer is a difference of temperature, in °C, from which on it is pointed out: oil
-// and springs change with it (common practice, no source).
+// warmer is the least difference of temperature, in °C, that is pointed out, since oil and
+// springs change with it (common practice, no source).
 const warmer = 5
 
 // comparability points out what makes two records hard to compare.
@@ -84,8 +84,8 @@ func (d Document) handWords() string {
 	return "none"
 }
 
-// edgesDiffer tells whether some firing of the one was timed by another part of the
-// blades' movement than some of the other.
+// edgesDiffer tells whether the two records have firings that were timed by different parts of
+// the blades' movement.
 func edgesDiffer(a, b Document) bool {
 	return slices.ContainsFunc(a.Firings, func(f Firing) bool {
 		return slices.ContainsFunc(b.Firings, func(o Firing) bool { return f.Edge != o.Edge })

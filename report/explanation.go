@@ -58,8 +58,7 @@ func ExplainFiring(d Document, i int, e shutter.Explanation) Explanation {
 	return x
 }
 
-// ExplainTime is why there is no firing at a time of a clip of the document, or which
-// there is.
+// ExplainTime says why there is no firing at a time of a clip, or which firing is there.
 func ExplainTime(d Document, clip int, e shutter.Explanation) Explanation {
 	x := newExplanation(d.Clips[clip], e)
 	x.Heading = fmt.Sprintf("%s at %.3f s", x.File, e.At)

@@ -6,16 +6,16 @@ import (
 	"strings"
 )
 
-// Limits by which a recording is found fault with. Firings are found down to 18 dB of
-// click over noise (docs/accuracy.md). The others are common practice, no source.
+// Limits beyond which a recording has a fault. Firings are found down to 18 dB of click over
+// noise (docs/accuracy.md). The others are common practice, no source.
 const (
 	leastClick     = -48.0 // dBFS: the recorder's own noise is not far below
 	clippedAtAll   = 4     // samples: a clip scaled up to full scale reaches it once or twice
 	leastClickOver = 18.0  // dB
 )
 
-// findings says of a clip all that was found, each in its own line, in the same order
-// for every clip. A clip of digital silence shows nothing else.
+// findings says everything that was found of a clip, a line each, in the same order for every
+// clip. Of digital silence there is nothing else to say.
 func (c Clip) findings() []SoundFinding {
 	if c.Sound.Peak == nil {
 		return []SoundFinding{limiting("level", "Every sample is zero.",
@@ -28,8 +28,8 @@ func fine(name, text string, args ...any) SoundFinding {
 	return SoundFinding{Name: name, Text: fmt.Sprintf(text, args...)}
 }
 
-// fault is better recorded otherwise, though it limits nothing that is timed or judged:
-// limits says why.
+// fault is a finding to be avoided in the next recording. It may limit nothing that is timed
+// or judged; limits says so.
 func fault(name, text, limits, advice string) SoundFinding {
 	return SoundFinding{Name: name, Fault: true, Text: text, Limits: limits, Advice: advice}
 }
@@ -82,7 +82,7 @@ func (c Clip) noise() SoundFinding {
 		return fine("noise", "%s", text)
 	}
 	return limiting("noise", text+" That is too little.",
-		fmt.Sprintf("Firings may be missed, and other sounds taken for them: they are found surely from %.0f dB on. Those found are timed less finely.", leastClickOver), quieter)
+		fmt.Sprintf("Firings may be missed, and other sounds taken for them: they are found reliably from %.0f dB on. Those found are timed less precisely.", leastClickOver), quieter)
 }
 
 func (c Clip) bandwidth() SoundFinding {

@@ -46,8 +46,8 @@ func (f Firing) WhereWords() string {
 	return where
 }
 
-// StayedOpen tells whether the blades hung open. What was heard of a closing then is
-// no doing of the shutter's, and a time until then no duration.
+// StayedOpen tells whether the blades hung open. A later closing is then not the shutter's own,
+// and the time until it is no duration.
 func (f Firing) StayedOpen() bool { return f.has(judge.HangsOpen) }
 
 // ClosedEarly tells whether the blades closed much too early.

@@ -25,7 +25,7 @@ type Falter struct {
 
 // Line is how the speeds lie against each other.
 type Line struct {
-	Escapement float64 `json:"escapement_stops"` // that the speeds with buzz lie above the others by; 0 where they do not surely
+	Escapement float64 `json:"escapement_stops"` // that the speeds with buzz lie above the others by; 0 where that is within U95
 	Tilt       float64 `json:"tilt_stops"`       // a stop of the dial; + is slower at slower speeds
 }
 

@@ -17,13 +17,13 @@ var (
 	ErrDamaged     = errors.New("damaged record")
 )
 
-// What is read of a record, in bytes, and the objects in it: a clip of an hour of firings
-// stays below 2 MB and 10,000. A file may hold what takes a hundred times its size in
+// The largest record that is read, in bytes and in objects. An hour of firings takes less than
+// 2 MB and 10,000. The limits are needed since a file may take a hundred times its size in
 // memory.
 const maxRecord, maxObjects = 6 << 20, 50_000
 
-// Read reads a document and checks that it holds together: indices in range,
-// verdicts known, marks with a time. Unknown fields are passed over. Errors wrap one of the
+// Read reads a document and checks that it is consistent: indices in range, verdicts known,
+// marks with a time. Unknown fields are ignored. Errors wrap one of the
 // sentinels above, or the reader's own.
 func Read(r io.Reader) (Document, error) {
 	b, err := io.ReadAll(io.LimitReader(r, maxRecord+1))

@@ -20,12 +20,12 @@ func (d Document) SteadyWords() string {
 	return "steady: it repeats, but is off its mark or near a limit; state the measured speed when it is sold"
 }
 
-// Reasons says why the shutter has its verdict, a line each. What holds for several
-// speeds alike is said once, with all of them: "1 to 1/8 s: 0.8 stop slow".
+// Reasons says why the shutter has its verdict, a line each. A reason of several speeds is said
+// once, with all of them: "1 to 1/8 s: 0.8 stop slow".
 func (d Document) Reasons() []string { return d.grouped(d.Why) }
 
-// Headlines says in plain words what matters most: the symptoms first, then why the
-// verdict is what it is where no symptom says so.
+// Headlines says in plain words what matters most: the symptoms first, then the other reasons
+// for the verdict.
 func (d Document) Headlines() []string {
 	var lines, rest []string
 	for _, f := range d.Findings() {
@@ -103,8 +103,7 @@ func (d Document) gist(s Speed) string {
 	return "%s: " + literal(s.Why)
 }
 
-// shortOfGood says what keeps a steady speed from being good, where it is not how
-// far it is off.
+// shortOfGood says what keeps a steady speed from being good, if it is not its deviation.
 func (d Document) shortOfGood(s Speed) string {
 	const good = 3 // fewest firings that can be called good
 	switch far := math.Abs(*s.Deviation); {

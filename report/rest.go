@@ -4,8 +4,8 @@ import (
 	"earshot/shutter/judge"
 )
 
-// AfterRest is what the first firing after the rest that was told did against the
-// later ones at its speed. It is counted like any other.
+// AfterRest compares the first firing after the rest that was told with the later ones at its
+// speed. It is counted like any other.
 type AfterRest struct {
 	Firing *int     `json:"firing"` // index into Document.Firings; nil where none can be told to be the first
 	Later  []int    `json:"later"`  // indices into Document.Firings
@@ -17,7 +17,7 @@ func newRest(c judge.Check, l Lens) *AfterRest {
 	if l.Rested == "" {
 		return nil
 	}
-	w, ok := c.Waking()
+	w, ok := c.FirstFiring()
 	if !ok {
 		return &AfterRest{Later: []int{}}
 	}

@@ -44,8 +44,8 @@ type SoundFinding struct {
 	Advice   string `json:"advice"`   // what to do; empty where it is no fault
 }
 
-// newSound rounds what was measured of a clip and says what it means. Findings that
-// were made before, by the program that wrote a record, stand.
+// newSound rounds what was measured of a clip and says what it means. Findings of the program
+// that wrote a record are kept.
 func newSound(s Sound) Sound {
 	s.Lost, s.Smear, s.Recovery = seconds(s.Lost), seconds(s.Smear), round(s.Recovery, 2)
 	for _, x := range []**float64{&s.Noise, &s.Peak, &s.Floor, &s.Click, &s.ClickOver, &s.Bandwidth} {

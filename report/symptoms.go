@@ -50,8 +50,8 @@ func (f Finding) Words() string {
 	return f.Name + " at " + marksOf(f.Speeds)
 }
 
-// Plainly says what was found, where and what that means, to one who does not know
-// the trade's name for it.
+// Plainly says what was found, where, and what it means, for a reader who does not know the
+// trade's name for it.
 func (f Finding) Plainly() string {
 	means := ""
 	switch judge.SymptomName(f.Name) {

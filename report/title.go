@@ -22,8 +22,8 @@ func (d Document) Title() (name, number string) {
 	return name, number
 }
 
-// VerdictWords is the verdict with what it holds for, so that it never stands for
-// the whole lens: "Shutter: good at the speeds measured, 1 to 1/30 s".
+// VerdictWords is the verdict with the speeds it holds for, since it never holds for the whole
+// lens: "Shutter: good at the speeds measured, 1 to 1/30 s".
 func (d Document) VerdictWords() string {
 	scope := d.Scope()
 	if scope == "" {
@@ -66,17 +66,17 @@ func marksOf(speeds []Speed) string {
 	return marks[0] + " to " + marks[len(marks)-1] + " s"
 }
 
-// widestStep is the largest ratio between neighbours on a dial, from 1/2 to 1/5 and
-// 1/10 to 1/25 of the older series, with a little room.
+// widestStep is a little more than the largest ratio between neighbours on a dial: that from
+// 1/2 to 1/5 and from 1/10 to 1/25 in the older series.
 const widestStep = 2.55
 
 // Cells are the figures of a speed as a table shows them, "-" where there is none.
-type Cells struct{ Exact, Measured, Off, Sure, Spread, Firings string }
+type Cells struct{ Exact, Measured, Off, U95, Spread, Firings string }
 
 // Cells are the figures of the speed in words.
 func (s Speed) Cells() Cells {
 	c := Cells{
-		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", Sure: words.Dash(s.U95, "±%.2f stop"),
+		Exact: words.ExactMilliseconds(s.Nominal) + " ms", Measured: "-", Off: "-", U95: words.Dash(s.U95, "±%.2f stop"),
 		Spread: words.Dash(s.Spread, "%.2f stop"), Firings: fmt.Sprint(s.N),
 	}
 	switch {

@@ -7,9 +7,8 @@ type HandTimed struct {
 	Closed      bool
 }
 
-// Corrected is what became of the firings heard in a clip once a person had set their
-// times. Each firing is AsHeard, Moved or Added, and each that was heard and is not
-// among them was LeftOut.
+// Corrected is how a person changed the firings heard in a clip. Each firing is AsHeard, Moved or
+// Added. Each that was heard and is not among them was LeftOut.
 type Corrected struct {
 	Firings               []Firing // in time order
 	AsHeard, Moved, Added int

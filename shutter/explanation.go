@@ -39,7 +39,7 @@ type Explanation struct {
 	Sounds     []Nearby    // in time order
 	Notes      []string    // sentences
 
-	// Leads is by how much later than they are timed the loudest parts of openings and of
-	// closings begin, s, in the middle of the firings found: candidates are marked by these.
+	// Leads is by how much later, in s, the loudest parts of openings and of closings begin
+	// than these are timed: the median of the firings found. Candidates are marked by it.
 	Leads [2]float64
 }

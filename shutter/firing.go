@@ -40,9 +40,9 @@ type Blades struct {
 	Level float64 // of its loudest half millisecond, dBFS; 0 where it was not measured
 	Lead  float64 // s by which, in the mean, what is heard of it comes before that; 0 where none was told
 
-	// Strength is by how much it is louder than the median of its clip, dB, and Drawn
-	// how many times as long its lead is. Both are 0 where there are too few to compare
-	// with, and Drawn where most of them have no lead that could be told.
+	// Strength is its level against the median of its clip, dB, and Drawn the ratio of its
+	// Lead to the median Lead. Both are 0 if there are too few firings to compare with.
+	// Drawn is also 0 if the Lead of most of them is not known.
 	Strength, Drawn float64
 }
 
@@ -61,9 +61,8 @@ type Firing struct {
 	Opening, Closing Blades
 	Bounce           float64 // s after the closing at which the blades bounced open again; 0 where they did not
 
-	// Unfit says why the firing is listed but cannot be counted in a mean,
-	// whatever its speed: samples lost inside, the clip ends before it closes.
-	// Empty where it can.
+	// Unfit says why the firing is listed but can't be counted in a mean at any speed, as where
+	// samples are lost in it or the clip ends before it closes. It is empty if it can.
 	Unfit string
 }
 
@@ -79,17 +78,17 @@ func (f Firing) Duration() float64 {
 // before they count as hanging, whatever is heard afterwards.
 const HangsAfter = 3
 
-// Hangs tells whether the firing, made at m, stayed open: nothing closed it, or
-// what did came so late that it was no doing of the shutter's.
+// Hangs tells whether the firing, made at m, stayed open: nothing closed it, or it closed so late
+// that the shutter did not close it by itself.
 func (f Firing) Hangs(m Mark) bool { return !f.Closed || f.Duration() > m.Nominal+HangsAfter }
 
-// The durations in s outside which two onsets are no firing but a slip: no blade
-// opens and closes in a microsecond, and no clip lasts for eleven days.
+// The limits of a duration in s. Two onsets outside them are an error: no blade opens and closes
+// in a microsecond, and no clip lasts for eleven days.
 const shortest, longest = 1e-6, 1e6
 
-// DeviationFrom returns log2(duration/nominal) in stops, and false with 0 for a firing
-// that has none: not closed, no proper duration, one less sure than it is long, or
-// one of which more than all uncertainty is shared.
+// DeviationFrom returns log2(duration/nominal) in stops. It returns 0 and false for a firing that
+// did not close, whose duration is out of range or shorter than its uncertainty, or whose
+// shared uncertainty is more than all of it.
 func (f Firing) DeviationFrom(m Mark) (float64, bool) {
 	d := f.Duration()
 	if !(d >= shortest && d <= longest) || !(f.U >= 0 && f.U <= d) || !(f.Common >= 0 && f.Common <= f.U) {

@@ -9,8 +9,8 @@ import (
 	"unicode"
 )
 
-// Limits of what can be told. No mechanical shutter has a mark outside these
-// times; the other two keep a slip of the finger from costing memory.
+// Limits of what can be told. No mechanical shutter has a mark outside these times. The other
+// two keep a typing error from taking much memory.
 const (
 	slowestTold = 60.0        // s
 	fastestTold = 1.0 / 10000 // s
@@ -106,8 +106,8 @@ func notationError(word string, position int, problem string) error {
 	return &NotationError{word, position, problem}
 }
 
-// plain writes the signs that keyboards and word processors put in for the plain
-// ones. Whole and fraction run together, as in 1½, come out as no speed.
+// plain replaces the signs that keyboards and word processors put in for plain ones. A whole
+// number and a fraction run together, as in 1½, give no speed.
 func plain(word string) string {
 	return strings.NewReplacer("×", "x", "X", "x", "⁄", "/", "∕", "/", "½", "1/2", "¼", "1/4", "⅛", "1/8", "⅕", "1/5", "⅒", "1/10").Replace(word)
 }

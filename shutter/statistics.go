@@ -47,8 +47,8 @@ func SD(x []float64) float64 {
 	return math.Sqrt(sumOfSquares(x) / float64(len(x)-1))
 }
 
-// Median returns the middle value, or the mean of the two middle ones; 0 for
-// none. x is left as it is. No kind of stat.Quantile is this.
+// Median returns the middle value, or the mean of the two middle ones; 0 for none. x is not
+// changed. None of the kinds of stat.Quantile gives this.
 func Median(x []float64) float64 {
 	if len(x) == 0 {
 		return 0

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// absence is a kind of row that this machine can't run, and the Debian packages it
-// lacks for it.
+// absence is a kind of row that this machine can't run, and the Debian packages that are missing
+// for it.
 type absence struct {
 	rows string
 	pkgs []string

@@ -27,7 +27,7 @@ func TestSymptomsAreFoundWhereTheyAreByStatistics(t *testing.T) {
 func TestSymptomsAreFoundWhereTheyAreBySound(t *testing.T) {
 	t.Parallel()
 	for i, a := range ailments() {
-		if !a.held {
+		if !a.held || testing.Short() && i%8 > 0 {
 			continue
 		}
 		a.shutters = 2

@@ -40,8 +40,8 @@ func (b *beatcount) add(s *synth.Shutter, truth []synth.Firing, found []shutter.
 	}
 }
 
-// rateError is by how much, relatively, a rate is off what it was so many s after the
-// opening. The rate falls by the shutter's run-down in 1 s, exponentially.
+// rateError is the relative error of a rate, given so many s after the opening. The true rate
+// falls exponentially, by the shutter's run-down in 1 s.
 func rateError(s *synth.Shutter, made synth.Firing, rate, after float64) float64 {
 	run := made.Duration()
 	return rate/(made.BeatRate*math.Pow(1-s.RunDown*min(1, run), after/run)) - 1

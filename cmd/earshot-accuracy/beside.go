@@ -77,9 +77,8 @@ func free(firings []synth.Firing, length float64, rnd *rand.Rand) [][2]float64 {
 	return spans
 }
 
-// played is a sound played so many times as fast. A door or a key sounds a little
-// different each time, while a recording played twice would be the same twice, to the
-// sample, which nothing in a room ever is.
+// played is a sound played so many times as fast. A door or a key sounds a little different each
+// time, but a recording played twice would be the same to the sample.
 func played(x []float64, speed float64) []float64 {
 	y := make([]float64, max(0, int(float64(len(x)-1)/speed)))
 	for i := range y {
@@ -90,8 +89,8 @@ func played(x []float64, speed float64) []float64 {
 	return y
 }
 
-// excerpt is a sound, no longer than a time in s; of one that is longer than 2 s, what
-// follows some instant in it. It is faded where it is cut.
+// excerpt is a sound, cut to a time in s. If it is longer than 2 s, the excerpt begins at a random
+// instant in it. It is faded where it is cut.
 func excerpt(rnd *rand.Rand, x []float64, most float64) []float64 {
 	const long, n = 2 * recordedRate, int(fade * recordedRate)
 	from := 0

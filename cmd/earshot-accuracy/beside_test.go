@@ -136,6 +136,9 @@ func TestASoundPlayedFasterIsShorterAndHigher(t *testing.T) {
 
 // What the packages hold is what the rows need: enough different sounds, all loud.
 func TestRecordedKindsAreThere(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it reads a thousand sounds")
+	}
 	for _, k := range recordedKinds() {
 		t.Run(k.name, func(t *testing.T) {
 			if pkgs := k.missing(); len(pkgs) > 0 {

@@ -6,8 +6,8 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// boundLength is how much of a sound, s, an instant is taken to be told from: what
-// comes later is weak, or is a bounce, whose time is its own.
+// boundLength is how much of a sound, in s, may tell its instant. Later sound is weak, or is a
+// bounce, which has a time of its own.
 const boundLength = 0.003
 
 // delayBound is the least standard deviation, s, with which any unbiased estimator
@@ -36,9 +36,8 @@ func delayBound(x []float64, rate float64, density func(freq float64) float64) f
 	return 1 / math.Sqrt(sum)
 }
 
-// soundFrom is what of x, sampled at rate, Hz, is heard from one time to another, s,
-// but for no longer than boundLength. Its last quarter fades to nothing, for a sound
-// broken off would have a sharp edge to be told by.
+// soundFrom is the part of x, sampled at rate, Hz, from one time to another, s, but no longer than
+// boundLength. Its last quarter fades out, since a sharp end would tell the time too.
 func soundFrom(x []float64, rate, from, to float64) []float64 {
 	first := int(math.Ceil(from * rate))
 	last := int(math.Ceil(min(to, from+boundLength) * rate))

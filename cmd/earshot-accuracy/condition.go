@@ -18,8 +18,8 @@ const (
 	quiet  group = "quiet"  // holds no firing, and none may be found
 )
 
-// condition is one row of the benchmark: what distinguishes its recordings from the
-// plain one (see plain), drawn anew for each clip.
+// condition is one row of the benchmark: how its recordings differ from the plain one (see
+// plain). The difference is drawn anew for each clip.
 type condition struct {
 	name   string
 	group  group

@@ -28,8 +28,8 @@ func hearingFiles() []string {
 	return all
 }
 
-// constant is a number in the source: one with a name, or one that stands in an
-// expression, 0, 1 and 2 left out there.
+// constant is a number in the source: one with a name, or one in an expression that is not 0, 1
+// or 2.
 type constant struct {
 	file       string
 	where      string // function.name, or the function and the expression it stands in
@@ -157,8 +157,8 @@ func isText(v ast.Expr) bool {
 	return text
 }
 
-// times are the values to try for a constant so many times what it is: where it is
-// a whole number and the half of it is not, that half, and what that rounds to.
+// times are the values to try for a multiple of a constant. For half of an odd whole number they
+// are that half and the whole number it rounds to.
 func (c constant) times(by float64) []string {
 	v, err := strconv.ParseFloat(c.text, 64)
 	if c.expression || err != nil {

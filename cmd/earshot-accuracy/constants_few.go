@@ -20,8 +20,8 @@ type figures struct {
 // fewClips is how many clips of each of few are heard.
 const fewClips = 2
 
-// few are conditions that stand for the others: as many kinds of trouble as can be
-// heard in a few seconds.
+// few are conditions that represent the others: as many kinds of trouble as can be run in a few
+// seconds.
 func few() []condition {
 	names := []string{"white noise, 18 dB", "echo 0.4 s", "ratchet, loud", "reflex body, 1/15 and 1/30", "no buzz at any speed",
 		"typing between", "AAC, 64 kbit/s", "1 to 1/250", "lone knocks", "clock alone, tick and tock", "clock alone, ticks alike"}

@@ -78,8 +78,8 @@ func span(open, close float64) string {
 	return fmt.Sprintf("%.4f to %.4f s (%.1f ms)", open, close, 1e3*(close-open))
 }
 
-// whatIs names the true sound nearest to a time, s, with how far after it that lies.
-// Of a sound that lasts it says how far into it; of several that last, the latest.
+// whatIs names the true sound nearest to a time, s, and how long after it that is. For a sound
+// that lasts it says how far into the sound; of several such, it takes the latest.
 func (o *outcome) whatIs(at float64) string {
 	name, off, began := "nothing", math.Inf(1), math.Inf(-1)
 	consider := func(from, to float64, format string, args ...any) {

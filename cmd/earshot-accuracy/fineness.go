@@ -9,8 +9,8 @@ import (
 	"earshot/shutter"
 )
 
-// fineness is how finely the firings of one clip are told from each other: standard
-// deviations of durations, s, each about the clip's own mean error.
+// fineness is how precisely differences between the firings of one clip are measured: standard
+// deviations of the errors of durations, s, about the clip's mean error.
 type fineness struct {
 	over    float64 // click over noise of the clip, dB
 	aligned float64 // as this program times them
@@ -22,8 +22,8 @@ type fineness struct {
 // fewestTold is how many firings of a clip are the fewest whose scatter is stated.
 const fewestTold = 6
 
-// cleanOver is the click over noise, dB, at which noise plays no part any more, while
-// the pauses are still no digital silence, which a recorder's gaps are told by.
+// cleanOver is the click over noise, dB, at which noise has no effect any more. The pauses are
+// still no digital silence, which would count as gaps.
 const cleanOver = 90
 
 // isNoise tells whether a condition is the plain recording under noise.
@@ -31,8 +31,8 @@ func isNoise(c condition) bool {
 	return slices.ContainsFunc(noises(), func(n condition) bool { return n.name == c.name })
 }
 
-// measureFineness holds a clip's durations against those that single onsets make, of
-// the transients in h, and against what could be had at best.
+// measureFineness compares a clip's durations with those from single onsets, of the transients in
+// h, and with the best that is possible.
 func (o *outcome) measureFineness(h *dsp.Hearing) error {
 	timed, aligned := o.timings(), []float64(nil)
 	var single, bounds []float64
@@ -85,9 +85,8 @@ func (o *outcome) withoutNoise() (wave, *outcome, error) {
 	return wave{x, float64(clip.Format().Rate)}, heard, nil
 }
 
-// singlePicks are the onsets, s, of the transients nearest to an edge of a firing's
-// opening and closing; not ok where one has none within window whose onset was
-// picked.
+// singlePicks are the onsets, s, of the transients nearest to an edge of a firing's opening and
+// closing. ok is false if one of them has no picked onset within window.
 func singlePicks(h *dsp.Hearing, t synth.Firing, e shutter.Edge) (open, close float64, ok bool) {
 	open, close = onsets(t, e)
 	var a, b bool

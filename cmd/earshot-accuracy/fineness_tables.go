@@ -5,15 +5,15 @@ import (
 	"slices"
 )
 
-// Shot-to-shot differences are wanted to be told to finestSpread, s, where the click
-// lies finestOver, dB, over the noise.
+// The target for differences from shot to shot is finestSpread, s, if the click is finestOver, dB,
+// over the noise.
 const (
 	finestSpread = 0.01e-3
 	finestOver   = 30
 )
 
-// shortest is the time, s, at which fineness is stated in stops: of the speeds fired,
-// the one where it counts most.
+// shortest is the time, s, at which fineness is stated in stops: the fastest speed fired, where it
+// counts most.
 const shortest = 1.0 / 30
 
 // fineBy is a row of clips.
@@ -58,8 +58,7 @@ func fineRows(some []*tally) []fineBy {
 	return append(rows, levels...)
 }
 
-// fine is the table of how finely shot-to-shot differences are told; empty where
-// that was not measured.
+// fine is the table of fineness, empty if that was not measured.
 func fine(some []*tally) string {
 	g := grid{{"condition", "clips", "median ms", "95th ms", "median stops at 1/30", "95th stops", "single picks: median ms", "95th ms", "no noise: median ms", "95th ms", "bound: median ms", "over the bound"}}
 	for _, f := range fineRows(some) {

@@ -24,13 +24,13 @@ func (l *laid) add(m laid) {
 type speedMean struct {
 	label string
 
-	// drawn is the error against the deviation that the shutter was drawn with, from
-	// which each firing strays by chance, and u95 the uncertainty stated for that:
-	// repeatability, onset and clock.
+	// drawn is the error against the deviation that the shutter was drawn with; each firing
+	// differs from it by chance. u95 is the uncertainty stated for that: repeatability, onset
+	// and clock.
 	drawn, u95 float64
 
-	// fired is the error against the mean of the very firings that were made, by
-	// the recorder's clock; of U95 only the onset term speaks of that.
+	// fired is the error against the mean of the firings that were made, by the recorder's
+	// clock. Only the onset term of U95 covers that.
 	fired, onset float64
 }
 
@@ -89,8 +89,8 @@ func (o *outcome) lay(counts bool) laid {
 	return l
 }
 
-// means judges the firings found, told the settings and counts, and returns the
-// speeds whose mean is given with its uncertainty and rests on right firings alone.
+// means judges the firings found, with the settings and counts told. It returns the speeds that
+// have a mean with its uncertainty and whose firings are all right.
 func (o *outcome) means() []speedMean {
 	policy := judge.Standard()
 	policy.EdgeMS = 0

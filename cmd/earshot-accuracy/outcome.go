@@ -80,9 +80,9 @@ func (o *outcome) hear() error {
 	return nil
 }
 
-// forgiveLag moves what was found by the median lag of its onsets. Before a click a
-// codec spreads what it makes of it, so that all onsets are heard early; a shift that
-// is the same for all leaves every duration as it is.
+// forgiveLag moves the firings found by the median lag of their onsets. A codec spreads a click
+// over the time before it, so that all onsets are heard early. A shift that is the same for all
+// changes no duration.
 func (o *outcome) forgiveLag() {
 	if len(o.found) == 0 {
 		return

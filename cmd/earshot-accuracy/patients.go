@@ -14,10 +14,9 @@ import (
 // alone.
 const simulatedShutters = 3000
 
-// simulate judges n shutters with the ailment whose firings are drawn, not heard: their
-// times, whether they closed, and what was heard of blades and buzz. What is
-// heard scatters as it did in the clips: levels by 0.7 to 1.4 dB, leads by 0.03 to 0.2
-// stop, onsets by 0.02 ms.
+// simulate judges n shutters with the ailment. Their firings are drawn, not heard: times, whether
+// they closed, and the figures of blades and buzz. These scatter as in the clips: levels by 0.7
+// to 1.4 dB, rise times by 0.03 to 0.2 stop, onsets by 0.02 ms.
 func (a ailment) simulate(seed uint64, n int) diagnosis {
 	d := diagnosis{ailment: a}
 	for i := range n {

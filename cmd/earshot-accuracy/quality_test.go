@@ -62,6 +62,9 @@ func TestACodecThatCutsOffHighFrequenciesShows(t *testing.T) {
 
 // What the bandwidth adds must hold what the codec did to the durations.
 func TestTheSmearOfACodecIsWithinTheUncertainty(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes many firings")
+	}
 	if !hasFFmpeg() {
 		missing(t, ffmpegName, exec.ErrNotFound)
 	}

@@ -97,15 +97,15 @@ func (k *recordedKind) decodeAll() ([]recordedSound, error) {
 			if len(x) < 2 {
 				return nil, fmt.Errorf("%s: holds no sound", path)
 			}
-			levelled(x)
+			normalise(x)
 			sounds = append(sounds, recordedSound{filepath.Base(path), x})
 		}
 	}
 	return sounds, nil
 }
 
-// levelled brings x to an RMS of 1 in its loudest 2 ms, if it is not silent.
-func levelled(x []float64) {
+// normalise brings x to an RMS of 1 in its loudest 2 ms, if it is not silent.
+func normalise(x []float64) {
 	if most := math.Sqrt(loudest(x)); most > 0 {
 		for i := range x {
 			x[i] /= most
@@ -117,8 +117,8 @@ func levelled(x []float64) {
 // when it begins, and put returns when it ends.
 type pace func(rnd *rand.Rand, sounds []recordedSound, from, to float64, put func(s recordedSound, at float64) float64)
 
-// oneByOne lets every sound end, and then between least and most s pass. None comes
-// again until all have been heard.
+// oneByOne lets every sound end, with a pause of least to most s after it. No sound is repeated
+// until all have been played.
 func oneByOne(least, most float64) pace {
 	return func(rnd *rand.Rand, sounds []recordedSound, from, to float64, put func(recordedSound, float64) float64) {
 		order := rnd.Perm(len(sounds))

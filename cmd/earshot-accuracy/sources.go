@@ -16,9 +16,8 @@ import (
 // outsidePackage is what tests use that hold figures against the outside.
 const outsidePackage = "earshot/dsp/outside"
 
-// writeSources runs all tests that hold figures against the outside, writes what agreed
-// to a page. A test that fails is an error, and, where all are needed, so is one left
-// out.
+// writeSources runs all tests that compare figures with outside sources, and writes the results
+// to a page. A test that fails is an error. If all are needed, so is a test that was skipped.
 func writeSources(path string, all bool) error {
 	tests, err := findOutside(".")
 	if err != nil {
@@ -37,8 +36,8 @@ func writeSources(path string, all bool) error {
 	return nil
 }
 
-// findOutside returns the names of the tests below a folder that hold figures against
-// the outside, by the folder of their package, both in order.
+// findOutside returns the names of the tests below a folder that compare figures with outside
+// sources, by the folder of their package, both sorted.
 func findOutside(root string) (map[string][]string, error) {
 	found := map[string][]string{}
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {

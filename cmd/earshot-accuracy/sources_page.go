@@ -83,8 +83,8 @@ func comparisons(some []outside.Finding) string {
 	return g.String()
 }
 
-// together joins the findings that are of one source and of one kind: their values, the
-// digits of the one that agrees the least, and what the strictest is held to.
+// together joins the findings of one source and one kind: their values, the digits of the one
+// that agrees least, and the strictest requirement.
 func together(findings []outside.Finding) []outside.Finding {
 	type kind struct {
 		source outside.Source

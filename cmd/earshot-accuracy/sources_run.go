@@ -62,8 +62,8 @@ type reading struct {
 	held map[string]bool   // tests that compared something, or said why not
 }
 
-// readRun reads what go test -json wrote of some tests. A failure is an error, and so
-// is a test that passed and held nothing against anything.
+// readRun reads the output of go test -json. A failure is an error, and so is a test that passed
+// without a comparison.
 func readRun(out io.Reader, tests []string) (agreement, error) {
 	r := reading{said: map[string]string{}, held: map[string]bool{}}
 	for in := json.NewDecoder(out); ; {

@@ -43,8 +43,8 @@ func (d diagnosis) reached() bool {
 	return true
 }
 
-// writeSymptoms hears and simulates ailing shutters and writes the page; of those
-// whose name contains the condition asked for, where one is, only what they came to.
+// writeSymptoms hears and simulates faulty shutters and writes the page. If a condition was asked
+// for, it only prints the results of those whose name contains it.
 func writeSymptoms(o options, stdout io.Writer) (met bool, err error) {
 	var heard, simulated diagnoses
 	for i, a := range ailments() {
@@ -124,8 +124,7 @@ func (d diagnosis) others() string {
 	return strings.Join(parts, ", ")
 }
 
-// misses names the shutters that were not found to have what they have, so that they
-// can be looked at.
+// misses names the shutters whose fault was not found, so that they can be looked at.
 func (all diagnoses) misses() string {
 	var lines []string
 	for _, d := range all {
@@ -139,8 +138,8 @@ func (all diagnoses) misses() string {
 	return "Missed, by their number from 0:\n\n" + strings.Join(lines, "\n") + "\n"
 }
 
-// beatTable is how well beats were counted in the shutters without a fault, and
-// stalls found firing by firing.
+// beatTable says how well beats were counted in the shutters without a fault, and how many stalls
+// were found.
 func (all diagnoses) beatTable() grid {
 	g := grid{{"shutters with", "firings with a buzz", "beats counted %", "rate: median error %", "90th percentile %", "off by more than 10 %", "firings that stall", "falter found %"}}
 	for _, d := range all {

@@ -11,8 +11,8 @@ import (
 	"earshot/shutter"
 )
 
-// yardstick is another way to find onsets, set beside this program's to show what
-// that is worth. It knows nothing of shutters.
+// yardstick is another way to find onsets, to compare this program with. It knows nothing of
+// shutters.
 type yardstick struct {
 	name   string
 	onsets func(clip *wavfile.Reader, path string) ([]float64, error) // s, ascending
@@ -33,8 +33,8 @@ func yardsticks() []yardstick {
 	return all
 }
 
-// besideClips is in how many clips of each condition the yardsticks are used: in as
-// many as there are ways of winding, since listening takes them most of a run.
+// besideClips is how many clips of each condition the yardsticks hear: one for each way of
+// winding, since they take most of the time of a run.
 const besideClips = 3
 
 // compare sets this program and every yardstick side by side.
@@ -90,8 +90,8 @@ func (y yardstick) hear(path string) ([]float64, error) {
 	return y.onsets(clip, path)
 }
 
-// pairs makes firings of bare onsets: two are one where each is the other's nearest.
-// A firing so found is held against the edge e of the true ones.
+// pairs makes firings of single onsets. Two onsets are a firing if each is the nearest to the
+// other. Such a firing is compared with the edge e of the true ones.
 func pairs(onsets []float64, e shutter.Edge) []shutter.Firing {
 	before := func(i int) float64 { // gap before onset i
 		if i < 1 || i >= len(onsets) {

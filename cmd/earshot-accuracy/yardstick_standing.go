@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"earshot/dsp/synth"
 	"earshot/shutter"
@@ -59,9 +58,8 @@ func yardstickStanding(truth []synth.Firing, heard []float64) standing {
 	})
 }
 
-// better holds a clip's onsets against the true starts of the blades and against
-// their stops, and returns what has more of them right, or times them better where
-// both have as many.
+// better compares a clip's onsets with the true starts of the blades and with their stops. It
+// returns the edge with more right onsets, or with equal numbers the one that is timed better.
 func better(by func(e shutter.Edge) standing) standing {
 	start, stop := by(shutter.EdgeStart), by(shutter.EdgeStop)
 	last := len(windows()) - 1
@@ -98,8 +96,7 @@ func byOnsets(truth []synth.Firing, heard []float64, e shutter.Edge) standing {
 	return s
 }
 
-// mostLag is how far, s, from a true onset the nearest one heard may lie to tell the
-// lag.
+// mostLag is how far, s, the nearest onset heard may be from a true one to count for the lag.
 const mostLag = 2 * window
 
 // withoutLag moves all onsets so that their median error is none. A lag that is the
@@ -124,8 +121,7 @@ func medianLag(truth []synth.Firing, heard []float64, e shutter.Edge) float64 {
 			}
 		}
 	}
-	slices.Sort(lags)
-	return quantile(lags, 0.5)
+	return shutter.Median(lags)
 }
 
 // nearest is the value of x that lies nearest to t; +Inf if there is none.

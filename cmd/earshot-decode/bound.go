@@ -12,17 +12,16 @@ import (
 // sampleBytes is what a sample takes once it is decoded.
 const sampleBytes = 4
 
-// What a small file may unfold into: some ten minutes, or what a thousand times its size
-// is. No recording of sound is coded more densely; Opus at 6 kbit/s on two channels is,
-// by half of that.
+// How much sound a small file may hold: some ten minutes, or a thousand times its size. No
+// recording of sound is coded more densely; Opus at 6 kbit/s on two channels reaches half of
+// that.
 const (
 	plentiful = 256 << 20 // bytes
 	densest   = 1000
 )
 
-// refuse says of a clip that would be decoded in vain, or without end, why it is not:
-// from what its container states, before any of it is decoded. Size is that of the file
-// in bytes.
+// refuse says why a clip is not to be decoded, judged by what its container states: it would fail,
+// or hold too much sound. size is that of the file in bytes.
 func (k facts) refuse(size int64, f clip.Format) error {
 	const hint = "cut it into pieces of an hour"
 	bytes := k.duration * float64(k.rate) * float64(k.channels) * sampleBytes
@@ -37,8 +36,8 @@ func (k facts) refuse(size int64, f clip.Format) error {
 	return nil
 }
 
-// untilFailed is where sound goes until the guard has found trouble, which ends the
-// decoding: what is refused need not be decoded to its end.
+// untilFailed takes the sound until the guard finds an error. It then ends the decoding, since
+// a clip that is refused need not be decoded to its end.
 type untilFailed struct {
 	to io.Writer
 	*guard

@@ -29,10 +29,10 @@ type engine struct {
 // noteReady is said before ffmpeg is made ready anew.
 const noteReady = "note: making ready to read this format, some 10 s; later it goes faster"
 
-// newEngine makes ffmpeg ready. The machine code is kept in the cache folder: making it
-// takes some 10 s, which notes are told before, and fetching it a third of a second. A
-// cache that is broken is deleted and made again; one that can't be written, or none, is
-// gone without.
+// newEngine makes ffmpeg ready. The machine code is kept in the cache folder. Compiling takes
+// some 10 s, which is said to notes before; reading it from the cache takes a third of a
+// second. A broken cache is deleted and made again. If the cache can't be written, it is done
+// without.
 func newEngine(ctx context.Context, cache string, notes io.Writer) (*engine, error) {
 	ctx = experimental.WithCompilationWorkers(ctx, min(4, runtime.NumCPU()))
 	if filled(cache) {
@@ -58,7 +58,7 @@ func filled(cache string) bool {
 
 // compile makes ffmpeg ready with the cache folder, or without one if it is empty.
 func compile(ctx context.Context, cache string) (*engine, error) {
-	// All of it is set aside at once: the system gives what is touched, and none is copied
+	// All of it is reserved at once: the system gives what is touched, and none is copied
 	// as it grows, which took twice as much.
 	config := wazero.NewRuntimeConfig().WithMemoryLimitPages(memoryPages).WithMemoryCapacityFromMax(true)
 	if cache != "" {

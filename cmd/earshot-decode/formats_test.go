@@ -49,7 +49,10 @@ var formats = []struct {
 func TestEachFormatIsHeardAsFFmpegDecodesIt(t *testing.T) {
 	needing(t)
 	plain := recording(t)
-	for _, f := range formats {
+	for i, f := range formats {
+		if testing.Short() && i%7 > 0 {
+			continue
+		}
 		t.Run(f.name, func(t *testing.T) {
 			dir := t.TempDir()
 			coded, other := filepath.Join(dir, f.file), filepath.Join(dir, "other.wav")

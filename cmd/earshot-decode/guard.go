@@ -8,10 +8,10 @@ import (
 	"strings"
 )
 
-// guard follows what ffmpeg says while it decodes and finds what would shift the time
-// axis: damage that it reports, a frame that does not begin where the one before ended,
-// a rate that changes, a length other than the container's. It is an io.Writer for
-// ffmpeg's log, with the line that its filter ashowinfo writes for each frame.
+// guard reads ffmpeg's log while it decodes, and finds what would shift the time axis: damage
+// that it reports, a frame that does not begin where the one before ended, a rate that
+// changes, or a length other than the container's. It is an io.Writer for the log, which has
+// a line of the filter ashowinfo for each frame.
 type guard struct {
 	facts
 	partial []byte // of a line
@@ -85,8 +85,8 @@ func (g *guard) lost(samples int64) {
 	g.fail("%.1f ms of sound are missing or doubled before %.3f s", 1e3*math.Abs(g.seconds(samples)), g.seconds(g.frames))
 }
 
-// exact is how well times are held to where the container states them to the sample, s:
-// less than any frame of the codings read.
+// exact is the tolerance of times, in s, if the container states them to the sample. It is less
+// than any frame of the codings that are read.
 const exact = 1e-3
 
 // allowed is by how many samples a frame may begin early or late. Within a page of Ogg
@@ -103,8 +103,8 @@ func (g *guard) allowed() float64 {
 // coarse tells whether the container states times less well than to the sample.
 func (g *guard) coarse() bool { return g.tick*float64(g.rate) > 1.5 }
 
-// end checks the length, once all is decoded: against the times of the frames, and
-// against what the container states, if it states any.
+// end checks the length once all is decoded. It compares it with the times of the frames, and
+// with the length that the container states, if any.
 func (g *guard) end() {
 	if gap := g.next - g.first - g.frames; !g.coarse() && math.Abs(float64(gap)) > exact*float64(g.rate) {
 		g.lost(gap)

@@ -86,9 +86,9 @@ func endOf(file oneFile, f clip.Format) ([]clip.Warning, error) {
 	return []clip.Warning{{Code: cutShort, Message: "the end of the file is not marked as its end: it may be cut short; read to the cut"}}, err
 }
 
-// arguments are those by which ffmpeg decodes the first sound of the clip to WAV, with a
-// line of its log for each frame. Opus is decoded by its makers' library: ffmpeg's own
-// strays from it at low rates by a third of the signal.
+// arguments make ffmpeg decode the first sound of the clip to WAV, with a line of its log for
+// each frame. Opus is decoded by libopus: ffmpeg's own decoder differs from it at low rates by
+// a third of the signal.
 func arguments(k facts, f clip.Format) []string {
 	var args []string
 	if k.codec == "opus" {

@@ -13,8 +13,8 @@ const (
 	oggLongest = 27 + 255 + 255*255 // bytes of a page
 )
 
-// endMissing tells whether an Ogg file ends without the page that is marked as its last:
-// it states no length, so nothing else tells that it was cut short.
+// endMissing tells whether an Ogg file lacks the page that is marked as its last. An Ogg file
+// states no length, so nothing else shows that it was cut short.
 func endMissing(f oneFile) (bool, error) {
 	tail := make([]byte, min(f.size, 2*oggLongest))
 	if _, err := io.ReadFull(io.NewSectionReader(f.r, f.size-int64(len(tail)), int64(len(tail))), tail); err != nil {

@@ -9,8 +9,8 @@ import (
 // clipName is what the only file of the sandbox is called.
 const clipName = "clip"
 
-// oneFile is a file system that holds one file, read only, and nothing else: no link
-// leads out of it and no neighbour can be opened.
+// oneFile is a file system with one file, read only. No link leads out of it, and no other file
+// can be opened.
 type oneFile struct {
 	r    io.ReaderAt
 	size int64

@@ -113,6 +113,9 @@ func peakOf(t *testing.T, cmd *exec.Cmd) (peak int64) {
 // Three thousand sounds in 140 KB took 540 MB: what the sandbox had was copied each time
 // it grew.
 func TestAFileThatStatesMuchTakesLittleMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it decodes large files, to see what memory that takes")
+	}
 	withDecoder(t)
 	if _, err := newEngine(t.Context(), cacheFolder(), new(bytes.Buffer)); err != nil { // fills the cache
 		t.Fatal(err)

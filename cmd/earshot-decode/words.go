@@ -24,9 +24,9 @@ const (
 	speech
 )
 
-// codings lists those that phones and recorders write. The least rates are those at
-// which docs/accuracy.md still finds errors of a tenth of a millisecond and less; Vorbis
-// was not measured and stands with AAC.
+// codings lists the codings of phones and recorders. The least rates are the lowest at which
+// docs/accuracy.md finds errors of a tenth of a millisecond or less. Vorbis was not measured,
+// and has the rate of AAC.
 func codings() map[string]coding {
 	return map[string]coding{
 		"aac":    {"AAC", lossy, 64e3},

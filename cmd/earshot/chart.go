@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -36,12 +37,12 @@ the picture.`,
 		if err != nil {
 			return usageError{c, fmt.Errorf("--out %s: %w", out, err)}
 		}
-		return a.chart(record, out, format)
+		return a.chart(c.Context(), record, out, format)
 	}
 	return c
 }
 
-func (a app) chart(source, out string, format paper.Format) error {
+func (a app) chart(ctx context.Context, source, out string, format paper.Format) error {
 	d, err := record.Read(source)
 	if err != nil {
 		return err
@@ -49,7 +50,7 @@ func (a app) chart(source, out string, format paper.Format) error {
 	if err := files.RefuseClobber(out, []string{source}); err != nil {
 		return err
 	}
-	if err := files.Write(out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
+	if err := files.Write(ctx, out, func(f *os.File) error { return chart.Write(f, d, format) }); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintln(a.stdout, words.Printable(out))

@@ -92,7 +92,7 @@ func (a app) check(ctx context.Context, o checkOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := o.writeFiles(d); err != nil {
+	if err := o.writeFiles(ctx, d); err != nil {
 		return err
 	}
 	if err := a.answer(ctx, o, all, d); err != nil {
@@ -219,21 +219,21 @@ func (o *checkOptions) checkFiles(c *cobra.Command) (err error) {
 	return nil
 }
 
-func (o checkOptions) writeFiles(d report.Document) error {
+func (o checkOptions) writeFiles(ctx context.Context, d report.Document) error {
 	if o.record != "" {
-		if err := files.Write(o.record, func(f *os.File) error { return write.JSON(f, d) }); err != nil {
+		if err := files.Write(ctx, o.record, func(f *os.File) error { return write.JSON(f, d) }); err != nil {
 			return err
 		}
 	}
 	if o.labels != "" {
-		if err := files.Write(o.labels, func(f *os.File) error { return labels.Write(f, d) }); err != nil {
+		if err := files.Write(ctx, o.labels, func(f *os.File) error { return labels.Write(f, d) }); err != nil {
 			return err
 		}
 	}
 	if o.chart == "" {
 		return nil
 	}
-	return files.Write(o.chart, func(f *os.File) error { return chart.Write(f, d, o.chartFormat) })
+	return files.Write(ctx, o.chart, func(f *os.File) error { return chart.Write(f, d, o.chartFormat) })
 }
 
 func (o checkOptions) print(w io.Writer, d report.Document) error {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"os"
 
@@ -48,7 +49,7 @@ func newCompare(a app) *cobra.Command {
 		if o.chartFormat, err = pictureFormat(c, "chart", paper.PNG, paper.SVG, paper.PDF); err != nil {
 			return misuse(c, err)
 		}
-		return a.compare(o)
+		return a.compare(c.Context(), o)
 	}
 	return c
 }
@@ -60,7 +61,7 @@ func twoRecords(_ *cobra.Command, args []string) error {
 	return nil
 }
 
-func (a app) compare(o compareOptions) error {
+func (a app) compare(ctx context.Context, o compareOptions) error {
 	before, err := record.Read(o.before)
 	if err != nil {
 		return err
@@ -74,7 +75,7 @@ func (a app) compare(o compareOptions) error {
 		if err := files.RefuseClobber(o.chart, []string{o.before, o.after}); err != nil {
 			return err
 		}
-		if err := files.Write(o.chart, func(f *os.File) error { return chart.WriteComparison(f, c, o.chartFormat) }); err != nil {
+		if err := files.Write(ctx, o.chart, func(f *os.File) error { return chart.WriteComparison(f, c, o.chartFormat) }); err != nil {
 			return err
 		}
 	}

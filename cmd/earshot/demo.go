@@ -16,9 +16,9 @@ import (
 
 	"earshot/cmd/internal/fault"
 	"earshot/cmd/internal/files"
-	"earshot/cmd/internal/sitting"
 	"earshot/dsp/synth"
 	"earshot/dsp/wavfile"
+	"earshot/shutter/hear/recording"
 )
 
 // demoSeed makes the demo the same for everyone.
@@ -74,7 +74,7 @@ func (a app) demo(ctx context.Context, dir string, only []string) error {
 		truth = append(truth, truthRows(l.File, c.Truth)...)
 		fmt.Fprintf(a.stdout, "earshot check %s --lens %q --serial %s --speeds %q\n", path, l.Name, l.Serial, l.Speeds)
 	}
-	return errors.Join(writeTable(filepath.Join(dir, "drawer.csv"), drawer), writeTable(filepath.Join(dir, "truth.csv"), truth))
+	return errors.Join(writeTable(ctx, filepath.Join(dir, "drawer.csv"), drawer), writeTable(ctx, filepath.Join(dir, "truth.csv"), truth))
 }
 
 // asFromThePhone are the recordings that the demo has coded as a phone codes them.
@@ -85,18 +85,18 @@ var asFromThePhone embed.FS
 // writeDemoClip writes a clip as WAV, or as it was coded once.
 func writeDemoClip(ctx context.Context, path string, c *synth.Clip) error {
 	if filepath.Ext(path) == ".wav" {
-		return files.Write(path, func(f *os.File) error { return wavfile.Copy(f, sitting.UntilDone(ctx, c)) })
+		return files.Write(ctx, path, func(f *os.File) error { return wavfile.Copy(f, recording.Until(ctx, c)) })
 	}
 	coded, err := asFromThePhone.ReadFile("demodata/" + filepath.Base(path))
 	if err != nil {
 		return fmt.Errorf("demo clip %s: %w", filepath.Base(path), err)
 	}
-	return files.WriteBytes(path, coded)
+	return files.WriteBytes(ctx, path, coded)
 }
 
-// truthRows says what really happened, firing by firing: when the blades began to
-// open and to close, the time between, the same from end stop to end stop, and the
-// faults that showed in this firing alone.
+// truthRows says what really happened, firing by firing: when the blades began to open and to
+// close, the time between, the same from end stop to end stop, and the faults of this firing
+// alone.
 func truthRows(file string, t synth.Truth) [][]string {
 	var rows [][]string
 	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 6, 64) }
@@ -113,6 +113,6 @@ func truthRows(file string, t synth.Truth) [][]string {
 	return rows
 }
 
-func writeTable(path string, rows [][]string) error {
-	return files.Write(path, func(f *os.File) error { return csv.NewWriter(f).WriteAll(rows) })
+func writeTable(ctx context.Context, path string, rows [][]string) error {
+	return files.Write(ctx, path, func(f *os.File) error { return csv.NewWriter(f).WriteAll(rows) })
 }

@@ -76,7 +76,7 @@ func newDrawer(a app) *cobra.Command {
 
 // drawer checks the lenses of a folder and writes its report.
 func (a app) drawer(ctx context.Context, o drawerOptions) error {
-	found, err := folder.Find(o.dir)
+	found, err := folder.Find(ctx, o.dir)
 	if err != nil {
 		return a.sayAll(err, o.json)
 	}
@@ -160,8 +160,8 @@ func (a app) concludeDrawer(s drawer.Summary, o drawerOptions) error {
 	return nil
 }
 
-// sayAll says problems a line each, and leaves how many there are as the error; who
-// asked for JSON gets them all in that error.
+// sayAll prints problems, a line each, and returns an error with their number. If JSON was
+// asked for, the error holds them all instead.
 func (a app) sayAll(err error, json bool) error {
 	var all folder.Problems
 	if !errors.As(err, &all) {

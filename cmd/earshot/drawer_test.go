@@ -30,7 +30,7 @@ func drawerOf(t *testing.T, lenses int) string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := files.Write(filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
+		if err := files.Write(t.Context(), filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -71,15 +71,16 @@ func (s *stopper) Write(b []byte) (int, error) {
 }
 
 func TestAnInterruptedDrawerKeepsWhatIsDoneAndTheNextRunEndsAsAnUndisturbedOne(t *testing.T) {
-	dir := drawerOf(t, 8)
+	const lenses = 6
+	dir := drawerOf(t, lenses)
 	out := filepath.Join(dir, folder.ReportFolder)
 	a := app{strings.NewReader(""), io.Discard, io.Discard}
 	if err := a.drawer(context.Background(), options(dir)); err != nil {
 		t.Fatal(err)
 	}
 	undisturbed := contents(t, out)
-	if len(undisturbed) != 2*8+2 {
-		t.Fatalf("%d files for 8 lenses", len(undisturbed))
+	if len(undisturbed) != 2*lenses+2 {
+		t.Fatalf("%d files for %d lenses", len(undisturbed), lenses)
 	}
 	if err := os.RemoveAll(out); err != nil {
 		t.Fatal(err)
@@ -96,7 +97,7 @@ func TestAnInterruptedDrawerKeepsWhatIsDoneAndTheNextRunEndsAsAnUndisturbedOne(t
 			t.Errorf("%s was left other than an undisturbed run writes it", name)
 		}
 	}
-	if len(kept) == 0 || kept["index.html"] != "" || !strings.Contains(said.String(), "of 8 lenses are done and kept in ") {
+	if len(kept) == 0 || kept["index.html"] != "" || !strings.Contains(said.String(), "of 6 lenses are done and kept in ") {
 		t.Errorf("kept %d files; said %s", len(kept), said.String())
 	}
 	a.stderr = io.Discard

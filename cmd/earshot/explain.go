@@ -55,8 +55,8 @@ func (o *checkOptions) checkExplain(what string) (err error) {
 	return nil
 }
 
-// answer prints the table and draws the firings, or does both for what is to be
-// explained alone.
+// answer prints the table and draws the firings. If --explain was given, it does both for that
+// alone.
 func (a app) answer(ctx context.Context, o checkOptions, all []sitting.Heard, d report.Document) error {
 	if o.explain != nil {
 		return a.tell(ctx, o, all, d)
@@ -86,7 +86,7 @@ func (a app) tell(ctx context.Context, o checkOptions, all []sitting.Heard, d re
 		if err != nil {
 			return err
 		}
-		if err := o.writePicture(o.firings, b); err != nil {
+		if err := o.writePicture(ctx, o.firings, b); err != nil {
 			return err
 		}
 	}
@@ -113,15 +113,15 @@ func (o checkOptions) explanation(all []sitting.Heard, d report.Document) (repor
 
 // explainFiring explains the n-th firing of all clips, the first being 0.
 func explainFiring(all []sitting.Heard, n int) (shutter.Explanation, error) {
-	left := n
+	inClip := n
 	for _, h := range all {
-		if left < len(h.Firings) {
-			h.Account.Before = n - left
-			return h.Account.Firing(left), nil
+		if inClip < len(h.Firings) {
+			h.Account.Before = n - inClip
+			return h.Account.Firing(inClip), nil
 		}
-		left -= len(h.Firings)
+		inClip -= len(h.Firings)
 	}
-	return shutter.Explanation{}, fault.New(report.Failure{Code: "no-such-firing", Message: fmt.Sprintf("there is no firing %d: %d were heard", n+1, n-left),
+	return shutter.Explanation{}, fault.New(report.Failure{Code: "no-such-firing", Message: fmt.Sprintf("there is no firing %d: %d were heard", n+1, n-inClip),
 		Hint: "--explain 12.5s tells why none was heard at a time"}, errNoFiring)
 }
 

@@ -27,7 +27,7 @@ func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d 
 		if err != nil {
 			return err
 		}
-		if err := o.writePicture(pageName(o.firings, i), b); err != nil {
+		if err := o.writePicture(ctx, pageName(o.firings, i), b); err != nil {
 			return err
 		}
 	}
@@ -37,11 +37,11 @@ func (a app) drawFirings(ctx context.Context, o checkOptions, paths []string, d 
 	return nil
 }
 
-func (o checkOptions) writePicture(path string, b []byte) error {
+func (o checkOptions) writePicture(ctx context.Context, path string, b []byte) error {
 	if err := files.RefuseClobber(path, o.Clips); err != nil {
 		return err
 	}
-	return files.WriteBytes(path, b)
+	return files.WriteBytes(ctx, path, b)
 }
 
 // pageName is the file of the i-th page, from 0: x.png, x-2.png, x-3.png.

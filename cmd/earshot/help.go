@@ -6,8 +6,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// addHelp adds the commands the library would add by itself, made to refuse what they
-// do not know as every other command does.
+// addHelp adds the commands that the library would add by itself. These refuse unknown
+// arguments, as every other command does.
 func addHelp(root *cobra.Command) {
 	root.SetHelpCommand(newHelp(root))
 	root.InitDefaultCompletionCmd()

@@ -17,7 +17,11 @@ import (
 // A kill at any moment leaves every file under its name whole, as an undisturbed run
 // writes it, and no lens that is done is checked anew.
 func TestADrawerKilledAtAnyMomentLosesNothing(t *testing.T) {
-	dir := drawerOf(t, 4)
+	lenses, moments := 4, 24
+	if testing.Short() {
+		lenses, moments = 2, 6
+	}
+	dir := drawerOf(t, lenses)
 	out := filepath.Join(dir, folder.ReportFolder)
 	args := []string{"drawer", dir, "--now", "2026-11-25", "--verbose"}
 	start := time.Now()
@@ -33,7 +37,7 @@ func TestADrawerKilledAtAnyMomentLosesNothing(t *testing.T) {
 		kept = map[string]string{}
 	}
 	clear()
-	for i := range 24 {
+	for i := range moments {
 		cmd := exec.Command("earshot", args...)
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)

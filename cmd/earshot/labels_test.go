@@ -33,7 +33,10 @@ func TestLabelsReadBackUnchangedAreJudgedAlike(t *testing.T) {
 		t.Fatal("no demo")
 	}
 	const hangs = "vastrel-90.wav" // the lens that is laid in other ways as well
-	for _, lens := range synth.Demo(demoSeed) {
+	for i, lens := range synth.Demo(demoSeed) {
+		if testing.Short() && i > 0 && lens.File != hangs {
+			continue
+		}
 		if filepath.Ext(lens.File) != ".wav" { // its decoder is a program of its own
 			continue
 		}

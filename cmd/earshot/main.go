@@ -8,9 +8,9 @@ import (
 	"runtime/debug"
 )
 
-// spareHeap is how much memory may lie unused before it is collected, in percent of
-// what is in use. What is kept of a clip is small and collected fast, so that half of
-// the usual costs no time to be measured, and hours of packed clip fit in 64 MiB.
+// spareHeap is how much the heap may grow before it is collected, in percent of what is in use.
+// Little is kept of a clip, so that collecting is fast. Half of the usual value costs no time
+// that could be measured, and a clip of hours full of sounds fits in 64 MiB.
 const spareHeap = 50
 
 func main() {

@@ -22,7 +22,7 @@ func newMan(_ app, root *cobra.Command) *cobra.Command {
 		Short:  "Write the man pages into a folder",
 		Hidden: true,
 		Args:   arguments(oneFolder),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(m *cobra.Command, args []string) error {
 			if err := os.MkdirAll(args[0], 0o755); err != nil {
 				return fault.CannotWrite(args[0], err)
 			}
@@ -32,7 +32,7 @@ func newMan(_ app, root *cobra.Command) *cobra.Command {
 				}
 				name := strings.ReplaceAll(c.CommandPath(), " ", "-") + ".1"
 				page := manPage(c)
-				if err := files.Write(filepath.Join(args[0], name), func(f *os.File) error { _, err := f.Write(page); return err }); err != nil {
+				if err := files.WriteBytes(m.Context(), filepath.Join(args[0], name), page); err != nil {
 					return err
 				}
 			}

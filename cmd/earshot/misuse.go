@@ -41,8 +41,8 @@ func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
 	}
 }
 
-// one takes one thing, whose name is no empty one, and says of others that each is done
-// by itself.
+// one accepts exactly one argument that is not empty. It says of several that each is to be
+// done by itself.
 func one(thing, hint, done string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		switch {
@@ -107,8 +107,8 @@ func flagError(known *pflag.FlagSet, err error) error {
 	return err
 }
 
-// unknownLetter is for a single hyphen; a word behind one is mostly a flag that lacks
-// its second.
+// unknownLetter is for a flag with a single hyphen. A word after it is mostly a flag that lacks
+// its second hyphen.
 func unknownLetter(e *pflag.NotExistError) error {
 	word := e.GetSpecifiedShortnames()
 	if len(word) > 1 && !strings.HasPrefix(word, "-") {
@@ -165,8 +165,8 @@ func wanted(f *pflag.Flag) string {
 	return "not a value for it; it is the " + f.Usage
 }
 
-// asksJSON tells whether --json is among the arguments: an error is then told as JSON
-// too, even one of usage, for which the flags were never read.
+// asksJSON tells whether --json is among the arguments. An error is then printed as JSON too,
+// even an error of usage, after which the flags are not parsed.
 func asksJSON(args []string) bool {
 	if end := slices.Index(args, "--"); end >= 0 {
 		args = args[:end]

@@ -9,10 +9,12 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"earshot/cmd/internal/fault"
+	"earshot/cmd/internal/files"
 	"earshot/report/write"
 )
 
@@ -36,18 +38,27 @@ type app struct {
 	stdout, stderr io.Writer
 }
 
-// run runs the program and returns its exit code.
+// grace is how long a command may take to end by itself once it is interrupted. All work
+// looks for that now and then, but a large picture may take longer.
+const grace = 300 * time.Millisecond
+
+// run runs the program and returns its exit code. After SIGINT or SIGTERM it returns soon,
+// even where the command goes on: the program is to exit then.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	answer := &written{w: stdout, closed: asksJSON(args) && isClosed(stdout)}
-	a := app{stdin, answer, stderr}
-	root := newRoot(a)
+	answer := &written{ctx: ctx, w: stdout, closed: asksJSON(args) && isClosed(stdout)}
+	root := newRoot(app{stdin, answer, stderr})
 	root.SetArgs(args)
 	root.SetIn(stdin)
 	root.SetOut(answer)
 	root.SetErr(stderr)
-	err := root.ExecuteContext(ctx)
+	a := app{stdin, stdout, stderr}
+	ended, err := endsSoon(ctx, root.ExecuteContext)
+	if !ended {
+		files.Abandon()
+		return a.conclude(ctx.Err(), false) // what goes on may be writing an answer
+	}
 	if answer.err != nil {
 		hint := "see that the disk has room"
 		if errors.Is(answer.err, errClosed) {
@@ -58,9 +69,29 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	return a.conclude(err, asksJSON(args))
 }
 
-// written keeps the first error of writing to w, which no one else may look at: a help
-// text that is cut short by a full disk is no help.
+// endsSoon does something and returns its error. It does not wait for longer than the grace
+// after ctx is done; ended is false then, and the work goes on.
+func endsSoon(ctx context.Context, do func(context.Context) error) (ended bool, err error) {
+	result := make(chan error, 1)
+	go func() { result <- do(ctx) }()
+	select {
+	case err := <-result:
+		return true, err
+	case <-ctx.Done():
+	}
+	select {
+	case err := <-result:
+		return true, err
+	case <-time.After(grace):
+		return false, nil
+	}
+}
+
+// written is an answer that is written to w. It keeps the first error of writing, since not
+// every caller checks it, as for a help text on a full disk. Once ctx is done, nothing more is
+// written.
 type written struct {
+	ctx    context.Context
 	w      io.Writer
 	closed bool // takes nothing
 	err    error
@@ -69,9 +100,9 @@ type written struct {
 // errClosed is for an answer that no one would get.
 var errClosed = errors.New("standard output is closed")
 
-// isClosed tells whether this process was begun with its standard output closed. The
-// null device was then opened in its place, to be read too; who throws an answer away by a
-// shell's redirection opens it for writing alone, and reading fails.
+// isClosed tells whether this process was started with its standard output closed. The null
+// device is then open in its place, for reading and writing. After a redirection to the null
+// device by a shell it is open for writing only, and reading fails.
 func isClosed(stdout io.Writer) bool {
 	f, ok := stdout.(*os.File)
 	if !ok {
@@ -90,6 +121,9 @@ func isClosed(stdout io.Writer) bool {
 }
 
 func (w *written) Write(p []byte) (int, error) {
+	if err := w.ctx.Err(); err != nil {
+		return 0, err
+	}
 	if w.closed {
 		w.err = errClosed
 		return 0, w.err

@@ -78,7 +78,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 			return err
 		}
 	}
-	s, err := sheet.New(d, record.Beside(o.record, d))
+	s, err := sheet.New(d, record.Beside(ctx, o.record, d))
 	if err != nil {
 		return fault.New(report.Failure{Code: "no-sheet", File: o.record, Message: "no sheet is made: " + err.Error(), Hint: "tell the settings to earshot check with --speeds, and keep the record with --record"}, err)
 	}
@@ -86,7 +86,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 		_, err := fmt.Fprintln(a.stdout, words.Printable(s.Listing()))
 		return err
 	}
-	paths, err := a.clipsOf(o, d)
+	paths, err := a.clipsOf(ctx, o, d)
 	if err != nil {
 		return err
 	}
@@ -98,7 +98,7 @@ func (a app) sheet(ctx context.Context, o sheetOptions) error {
 			return err
 		}
 	}
-	if err := files.Write(o.out, func(f *os.File) error { return writeSheet(f, s, o.out) }); err != nil {
+	if err := files.Write(ctx, o.out, func(f *os.File) error { return writeSheet(f, s, o.out) }); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintln(a.stdout, words.Printable(o.out))
@@ -126,10 +126,10 @@ func readObserved(path string) ([]report.Observation, string, error) {
 	return seen, by, nil
 }
 
-// clipsOf finds the recordings of a record, by name beside it or as told, and holds them
-// to its checksums. It is nil where they are not at hand: then the sheet shows no firings,
-// which is said.
-func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
+// clipsOf finds the recordings of a record, beside it by name or as told, and compares their
+// checksums with those of the record. It is nil if they are not there. The sheet then shows no
+// firings, and a line says so.
+func (a app) clipsOf(ctx context.Context, o sheetOptions, d report.Document) ([]string, error) {
 	told := len(o.clips) > 0
 	candidates := o.clips
 	for _, c := range d.Clips {
@@ -139,12 +139,15 @@ func (a app) clipsOf(o sheetOptions, d report.Document) ([]string, error) {
 	}
 	sums := map[string]string{}
 	for _, path := range candidates {
-		sum, err := files.Checksum(path)
+		sum, err := files.Checksum(ctx, path)
 		if err == nil {
 			sums[sum] = path
 		} else if told {
 			return nil, fault.File("unreadable", path, "the recording cannot be read", err, "check the name and the folder")
 		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	var paths []string
 	for _, c := range d.Clips {

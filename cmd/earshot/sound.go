@@ -68,7 +68,7 @@ func (a app) sound(ctx context.Context, o soundOptions) error {
 		return err
 	}
 	if o.chart != "" {
-		if err := writeSpectrum(o, h); err != nil {
+		if err := writeSpectrum(ctx, o, h); err != nil {
 			return err
 		}
 	}
@@ -88,8 +88,8 @@ func saidByFindings(w report.Warning) bool {
 // linesAnOctave is how finely a spectrum is drawn.
 const linesAnOctave = 24
 
-func writeSpectrum(o soundOptions, h sitting.Heard) error {
-	return files.Write(o.chart, func(f *os.File) error { return heard.WriteSpectrum(f, spectrumOf(h), o.chartFormat) })
+func writeSpectrum(ctx context.Context, o soundOptions, h sitting.Heard) error {
+	return files.Write(ctx, o.chart, func(f *os.File) error { return heard.WriteSpectrum(f, spectrumOf(h), o.chartFormat) })
 }
 
 // spectrumOf is what the picture of a clip's sound shows.

@@ -21,14 +21,13 @@ const (
 	noiseBehind     = 0.1    // and behind it, where a sound may still ring
 )
 
-// noiseShare is the part of the frames around that noise is told by: the quieter
-// ones, for sounds may lie among them.
+// noiseShare is the part of the frames around it that the noise is measured by: the quieter
+// ones, since some of them may hold sounds.
 const noiseShare = 0.25
 
-// Foreground is how a stretch of sound stands out of the noise around it. Value i
-// is the power about sample First + i·Hop, over that of the noise: about 1 where
-// there is nothing but noise. Frequencies count as much as they tell of what is
-// not noise.
+// Foreground is how a stretch of sound stands out of the noise around it. Value i is the power
+// about sample First + i·Hop over that of the noise, about 1 if there is only noise.
+// Frequencies are weighted by how well they tell the sound from the noise.
 type Foreground struct {
 	Rate  int
 	First float64 // samples from the start of the clip
@@ -161,8 +160,8 @@ func (e *frames) floor() float64 {
 	return 4 * num.Silence * floats.Dot(e.window, e.window) // 4 as of both
 }
 
-// weights are those of the frequencies: as a sound of the mean powers is best told
-// from noise, with which alone they sum up to 1.
+// weights are the weights of the frequencies that best tell a sound of these mean powers from
+// noise. Noise alone gives a weighted sum of 1.
 func (e *frames) weights(power, noise []float64) []float64 {
 	weights := make([]float64, e.bins)
 	count, sum := len(power)/e.bins, 0.0

@@ -62,8 +62,8 @@ func firstPeak(r []float64, lo, best int, will func(lag int) bool) int {
 // peaks tells whether r is larger at i than beside it.
 func peaks(r []float64, i int) bool { return r[i] > r[i-1] && r[i] >= r[i+1] }
 
-// course is the amplitude of a part of the foreground about its own straight line,
-// smoothed so that what repeats itself between two values is not lost.
+// course is the amplitude of a part of the foreground without its linear trend. It is smoothed,
+// so that a repetition between two values is not lost.
 func (f *Foreground) course(first, end int) []float64 {
 	x := make([]float64, 0, end-first)
 	var sum, slope, squares float64

@@ -41,10 +41,9 @@ type Strike struct {
 	AgainLevel float64 // level of that sound, dBFS
 }
 
-// ListenToStrike describes the strike about a time, in samples, of which it is known
-// that for so many samples before and behind it nothing else struck. What is heard is
-// weighed by the fourth root of its power, so that a weak beginning counts beside a
-// loud end.
+// ListenToStrike describes the strike at about a time, in samples. Nothing else may strike for
+// the given numbers of samples before and behind it. Sound counts by the fourth root of its
+// power, so that a weak beginning counts beside a loud end.
 func ListenToStrike(src dsp.Source, channel int, at, before, behind float64) (Strike, error) {
 	rate := float64(src.Format().Rate)
 	hop := math.Max(1, math.Round(strikeHop*rate))
@@ -71,8 +70,8 @@ func ListenToStrike(src dsp.Source, channel int, at, before, behind float64) (St
 // within is n, or what of limit is whole where that is less.
 func within(n int, limit float64) int { return int(math.Min(float64(n), limit)) }
 
-// lead is the mean time by which those of the last n values that stand out of what
-// comes before them come before the last of all.
+// lead is the mean time by which values come before the last one. It takes those of the last
+// n values that stand out of the values before them.
 func lead(p []float64, n int) float64 {
 	first := len(p) - 1 - n
 	over := leadOver * slices.Max(p[:first])

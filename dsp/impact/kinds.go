@@ -69,7 +69,7 @@ func (k kind) perform(p *plan, seed uint64) known.Recording {
 		s.truth = known.Truth{
 			Kind: p.shutter.kind, Told: p.told, Symptoms: p.symptoms,
 		}
-		s.session(p)
+		s.sitting(p)
 	}
 	r := s.record(p)
 	r.Name = k.name

@@ -42,7 +42,7 @@ func ofShops() []kind {
 	}
 }
 
-// tellFew draws a session of so many firings at most.
+// tellFew draws a sitting of so many firings at most.
 func (p *plan) tellFew(firings int) {
 	p.told = p.tell(marks(modern(), 1, 1/60.0*0.9), 1, 2, p.wait, 50)
 	for n := 0; ; {

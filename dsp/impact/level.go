@@ -2,7 +2,6 @@ package impact
 
 import (
 	"math"
-	"slices"
 )
 
 // over is the time over which a level is measured, s.
@@ -65,13 +64,4 @@ func loudest(x []float64, rate, from, to float64) float64 {
 		best = max(best, above1kHz(x, rate, at, n))
 	}
 	return best
-}
-
-// median returns the middle of the values, NaN for none. It orders them.
-func median(v []float64) float64 {
-	if len(v) == 0 {
-		return math.NaN()
-	}
-	slices.Sort(v)
-	return (v[(len(v)-1)/2] + v[len(v)/2]) / 2
 }

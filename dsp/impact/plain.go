@@ -1,13 +1,12 @@
 package impact
 
 import (
-	"math"
-
+	"earshot/dsp/internal/num"
 	"earshot/dsp/known"
 )
 
-// weigh finds the level of the noise that the plan's SNR asks for, and notes the SNR.
-func (s *scene) weigh(p *plan, x []float64) {
+// findNoise finds the level of the noise that the plan's SNR asks for, and notes the SNR.
+func (s *scene) findNoise(p *plan, x []float64) {
 	var levels []float64
 	for _, e := range s.ends() {
 		levels = append(levels, s.levelOf(x, e))
@@ -15,8 +14,8 @@ func (s *scene) weigh(p *plan, x []float64) {
 	for _, at := range s.marked {
 		levels = append(levels, loudest(x, s.rate, at, at+over))
 	}
-	s.floor = median(levels) - p.snr
-	if math.IsNaN(s.floor) {
+	s.floor = num.Median(levels) - p.snr
+	if len(levels) == 0 {
 		s.floor = decibels(rms(x)) - p.snr
 	}
 	s.truth.SNR = p.snr

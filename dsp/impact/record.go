@@ -17,7 +17,7 @@ type step func(*take)
 // record makes the sound of a scene at the phone, and lets the phone record it.
 func (s *scene) record(p *plan) known.Recording {
 	x := s.atPhone(p)
-	s.weigh(p, x)
+	s.findNoise(p, x)
 	s.judge(p, x)
 	if p.snr < quiet {
 		s.addNoise(p, x)

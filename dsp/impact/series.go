@@ -58,7 +58,7 @@ func (d dice) tell(series []known.Setting, low, high int, wait, atMost float64) 
 	return told
 }
 
-// shortened returns a session with one firing less where there are many, or without its
+// shortened returns a sitting with one firing less where there are many, or without its
 // slowest or its fastest mark.
 func (d dice) shortened(told []known.Setting, low int) []known.Setting {
 	most := 0
@@ -77,7 +77,7 @@ func (d dice) shortened(told []known.Setting, low int) []known.Setting {
 	return told[:len(told)-1]
 }
 
-// takes returns how long a session lasts, s.
+// takes returns how long a sitting lasts, s.
 func takes(told []known.Setting, wait float64) float64 {
 	sum := 0.0
 	for _, s := range told {

@@ -7,11 +7,11 @@ import (
 	"earshot/dsp/internal/num"
 )
 
-// A codec or a voice mode ends what is heard as by a cliff, while sounds and rooms
-// fade towards high frequencies and a recorder's own filter lies near half of its
-// sampling rate. So a bandwidth is only told by a cliff: what lies within a fifth of
-// the frequency below it, noise between the tones of a sound included, stands this far
-// over all that lies above. A fourth-order filter falls by 6 dB over that.
+// A codec or a voice mode makes a cliff in the spectrum, while sounds and rooms fade towards
+// high frequencies, and a recorder's own filter lies near half of its sampling rate. So the
+// bandwidth ends at a cliff: everything within a fifth of the frequency below it, with the
+// noise between the tones of a sound, is this far over everything above it. A fourth-order
+// filter falls by 6 dB over that range.
 const (
 	cliff        = 12.0 // dB
 	belowEdge    = 0.8  // of the edge: from where on
@@ -20,11 +20,11 @@ const (
 	nearlyItself = 0.92 // of half the sampling rate, beyond which a recorder's own filter lies
 )
 
-// What a narrow band costs a time between two onsets, by which it may be off alike in
-// all of a clip, as standard uncertainties: half of the 95th percentiles measured over
-// whole recordings, 1.18 ms behind AAC at 32 kbit/s and 0.66 ms at 8 kHz of sampling,
-// which is 5.3 samples (docs/accuracy.md). Where sounds reach the whole band, what a
-// codec does to onsets stays within what is stated of each.
+// Standard uncertainties that a narrow band adds to a time between two onsets; the error is
+// the same in all of a clip. They are half of the 95th percentiles measured over whole
+// recordings: 1.18 ms after AAC at 32 kbit/s, and 0.66 ms at a sampling rate of 8 kHz, which
+// is 5.3 samples (docs/accuracy.md). If sounds reach the whole band, the errors of a codec
+// stay within the uncertainty of each onset.
 const (
 	wholeBand      = 18000.0 // Hz
 	smearOfCodec   = 0.6e-3  // s
@@ -32,7 +32,7 @@ const (
 )
 
 // Smear is the standard uncertainty, in s, that the bandwidth adds to a time between two
-// onsets, one error for the whole clip. 0 where sounds reach the whole band.
+// onsets. It is one error for the whole clip, and 0 if sounds reach the whole band.
 func (q *Quality) Smear() float64 {
 	switch nyquist := float64(q.rate) / 2; {
 	case q.Loud == nil || q.Bandwidth >= wholeBand:
@@ -63,8 +63,8 @@ func cutoff(s *Spectrum) float64 {
 	return best
 }
 
-// aboveEach is for each bin the highest density from there on, smoothed over a
-// fiftieth of the frequency.
+// aboveEach is, for each bin, the highest density at or above it, smoothed over a fiftieth of
+// the frequency.
 func (s *Spectrum) aboveEach() []float64 {
 	above := make([]float64, len(s.Density))
 	most := 0.0

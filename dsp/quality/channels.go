@@ -10,8 +10,8 @@ import (
 	"earshot/dsp/internal/num"
 )
 
-// Channel is what one channel is worth, by the loud sounds. Without any, nothing is
-// told.
+// Channel describes one channel by the loud sounds. Without loud sounds nothing is known of
+// it.
 type Channel struct {
 	Level    float64 // against the loudest channel, dB; −Inf for nothing but zeros
 	Dead     bool    // it holds nothing, or next to nothing

@@ -16,7 +16,7 @@ const (
 
 // HearClicks sets Click to the median level of the sounds that begin at the given
 // samples, each where it is loudest over 2 ms, above LowestHeard. Of many sounds some
-// are taken from the whole clip; of none Click stays what it was. It returns the error
+// are taken, spread over the clip; without any, Click is not changed. It returns the error
 // of src, wrapped.
 func (q *Quality) HearClicks(h *dsp.Hearing, src dsp.Source, at []int64) error {
 	n := min(len(at), mostClicks)

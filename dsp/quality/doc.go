@@ -1,11 +1,10 @@
-// Package quality measures how fit a recording is to be timed: its noise and how far
-// sounds stand out of it, its bandwidth, hum, what gates and gain controls did to it,
-// and its channels. It measures and does not judge.
+// Package quality measures how well a recording can be timed: its noise and how far sounds
+// stand out of it, its bandwidth and hum, what gates and gain controls did to it, and its
+// channels. It measures and does not judge.
 //
-// A clip is not read through again. [Measure] goes by what was heard in it and reads
-// a bounded number of places once more, spread over the whole: the quietest stretches
-// between sounds and the loudest sounds. So it costs the same for an hour as for a
-// minute.
+// The whole clip is not read again. [Measure] uses what was heard in it, and reads a bounded
+// number of places, spread over the clip: the quietest stretches between sounds and the
+// loudest sounds. So its time does not depend on the length of the clip.
 //
 // Spectra are Welch's: the mean of periodograms of windowed segments that overlap by
 // half.

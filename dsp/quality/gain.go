@@ -7,8 +7,8 @@ import (
 	"earshot/dsp"
 )
 
-// Times, in s, after a loud sound: a gain control has turned down by then, and by the
-// late time it has turned up again some way.
+// Times, in s, after a loud sound. By the early one a gain control has turned down; by the
+// late one it has partly turned up again.
 const (
 	early  = 0.06
 	late   = 0.32
@@ -17,9 +17,9 @@ const (
 	before = 0.03 // the next loud sound
 )
 
-// By how much the noise rises. Without a gain control its median over the sounds of a
-// clip came to 0.2 dB at most, and to 3.8 dB after single sounds, in 40 synthetic clips
-// with rooms, speech and clocks among them; behind one the median was 1.7 dB and more.
+// By how much the noise rises. In 40 synthetic clips without a gain control, some with rooms,
+// speech and clocks, the median over the sounds of a clip was 0.2 dB at most, and the rise
+// after a single sound 3.8 dB at most. With a gain control the median was 1.7 dB or more.
 const (
 	leastSounds  = 4
 	leastRise    = 1.0 // dB, of the usual sound
@@ -27,8 +27,8 @@ const (
 	nearlyLoud   = 15  // dB below the loudest sound: what may turn a gain down
 )
 
-// recovery is by how much the noise rises again after loud sounds, dB, as it does behind
-// a gain control alone: echo falls. 0 where it does not.
+// recovery is by how many dB the noise rises again after loud sounds, 0 if it does not. Only a
+// gain control makes it rise; echo falls.
 func recovery(h *dsp.Hearing) float64 {
 	all := rises(h)
 	slices.Sort(all)
@@ -63,8 +63,8 @@ func rises(h *dsp.Hearing) []float64 {
 	return all
 }
 
-// riseBetween is by how much the noise rises between two sounds, that begin at a
-// sample each; false where there is too little time.
+// riseBetween is by how much the noise rises between two sounds, each given by the sample at
+// which it begins. It is false if the time between them is too short.
 func riseBetween(h *dsp.Hearing, from, to float64) (float64, bool) {
 	frame := func(sample float64) int { return int(sample) / h.Track.Step }
 	end := min(frame(min(to-h.Samples(before), from+h.Samples(latest))), h.Track.Len()-1)

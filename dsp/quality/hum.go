@@ -20,8 +20,8 @@ const (
 	leastHarmonic = 3   // lines that make a hum
 )
 
-// findHum finds the mains frequency whose harmonics stand out of the noise in greater
-// number, or higher where the number is the same.
+// findHum finds the mains frequency of which more harmonics stand out of the noise. With equal
+// numbers the one with higher lines counts.
 func findHum(s *Spectrum) Hum {
 	var best Hum
 	most, highest := leastHarmonic-1, 0.0

@@ -9,9 +9,9 @@ import (
 // Level is the mean density about a frequency: dB of (full scale)² a Hz.
 type Level struct{ Hz, Density float64 }
 
-// Levels is the spectrum as a person looks at it, from 20 Hz on or where the window no
-// longer smears what lies below: where bins lie closer than perOctave to an octave, their
-// mean stands for them.
+// Levels is the spectrum for a picture, from 20 Hz on, or from where the window no longer
+// spreads what lies below. Where there are more than perOctave bins in an octave, means of
+// them are given.
 func (s *Spectrum) Levels(perOctave int) []Level {
 	const (
 		lowest  = 20 // Hz, of hearing

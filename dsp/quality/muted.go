@@ -5,17 +5,16 @@ import (
 	"earshot/dsp/internal/num"
 )
 
-// Muted is what is digitally silent in a clip that otherwise is not. Silence before the
-// first sample and after the last that is not zero is none: recorders and codecs pad.
+// Muted is the digital silence in a clip that also holds sound. Zeros before the first and
+// after the last sample that is not zero do not count, since recorders and codecs pad.
 type Muted struct {
 	Gated bool    // by a noise gate, which cuts what is quiet; otherwise by lost samples
 	Gaps  int     // stretches
 	Time  float64 // s, all together
 }
 
-// A gate cuts pauses, which are long, and most of them, or chatters where the noise comes
-// near its threshold; buffers are lost now and then and are short (common practice, no
-// source).
+// A gate mutes most pauses, which are long, or chatters where the noise is near its threshold.
+// Lost buffers are rare and short (common practice, no source).
 const (
 	gatedLength = 0.2 // s of the usual gap
 	gatedShare  = 0.2 // of the clip

@@ -23,9 +23,8 @@ type place struct {
 	level float64
 }
 
-// quietest returns where to find quiet of n samples: from each of some equal parts of
-// the clip the quietest stretch that holds no muted sample. Parts that are never quiet
-// are left out.
+// quietest returns quiet stretches of n samples: of each of some equal parts of the clip the
+// quietest stretch without a muted sample. Parts that are never quiet are left out.
 func quietest(h *dsp.Hearing, n int) []int64 {
 	long := (n + h.Track.Step - 1) / h.Track.Step
 	windows := h.Track.Len() - 1 - long // the last frame may be cut short
@@ -82,8 +81,8 @@ func (w *gapWalk) touches(from, to int64) bool {
 	return len(w.left) > 0 && w.left[0].Start < to
 }
 
-// loudest returns the onsets of the loudest sounds of some equal parts of the clip, in
-// samples, as far as they stand out of the noise.
+// loudest returns the onset, in samples, of the loudest sound of each of some equal parts of
+// the clip, if it stands out of the noise.
 func loudest(h *dsp.Hearing) []int64 {
 	best := make([]place, mostLoud)
 	for i := range best {

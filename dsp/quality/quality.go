@@ -8,9 +8,8 @@ import (
 	"earshot/dsp/internal/num"
 )
 
-// Quality is how a recording was made, as far as its sound shows. Levels are in dBFS,
-// on the channel that was listened to unless said otherwise; NaN stands for what the
-// clip does not show.
+// Quality is how a recording was made, as far as its sound shows. Levels are in dBFS, on the
+// channel that was listened to unless said otherwise. NaN stands for what is not known.
 type Quality struct {
 	Noise *Spectrum // of the quietest stretches; nil where all is muted or too short
 	Loud  *Spectrum // of the loudest sounds; nil where nothing stands out

@@ -38,8 +38,8 @@ type averager struct {
 	window, sum   []float64
 }
 
-// add takes one more block in, without its mean; one shorter than a segment, at the
-// clip's end, is passed over.
+// add adds a block, without its mean. A block shorter than a segment, as at the clip's end, is
+// skipped.
 func (a *averager) add(x []float64) {
 	if len(x) < a.segment {
 		return

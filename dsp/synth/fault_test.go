@@ -12,7 +12,7 @@ func ailing(t *testing.T, settings []Setting, faults ...Fault) Truth {
 	s := Draw(21, Leaf)
 	s.Deviation, s.Uneven, s.Scatter, s.BeatRate, s.DropOut = 0, 0, 0, 200, 1.0/12
 	s.Faults = faults
-	return session(t, s, settings, 21)
+	return sitting(t, s, settings, 21)
 }
 
 // deviations are the firings' deviations at a mark, stops.

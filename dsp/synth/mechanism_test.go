@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// session plays a shutter through the settings and returns the truth, unheard.
-func session(t *testing.T, s *Shutter, settings []Setting, seed uint64) Truth {
+// sitting plays a shutter through the settings and returns the truth, unheard.
+func sitting(t *testing.T, s *Shutter, settings []Setting, seed uint64) Truth {
 	t.Helper()
 	c, _ := Take{Shutter: s, Settings: settings}.compose(newDice(seed, 2))
 	return c.truth
@@ -35,7 +35,7 @@ func TestStrokesLastAsLongAsBladesAndCurtainsTake(t *testing.T) {
 			if kind == FocalPlane {
 				least, most = 9e-3, 21e-3
 			}
-			for _, f := range session(t, s, Fire(Modern()[3:5], 1), seed).Firings {
+			for _, f := range sitting(t, s, Fire(Modern()[3:5], 1), seed).Firings {
 				for _, m := range []Stroke{f.Open, f.Close} {
 					if d := m.Stop - m.Start; d < least || d > most {
 						t.Errorf("seed %d, %s: a stroke of %.2f ms, want %.1f to %.1f", seed, kind, 1e3*d, 1e3*least, 1e3*most)
@@ -65,7 +65,7 @@ func TestSoftBladesStartMoreQuietly(t *testing.T) {
 
 func TestDurationsScatterAboutTheMarks(t *testing.T) {
 	for seed := range uint64(20) {
-		for _, f := range session(t, Draw(seed, Leaf), Fire(Modern()[:6], 2), seed).Firings {
+		for _, f := range sitting(t, Draw(seed, Leaf), Fire(Modern()[:6], 2), seed).Firings {
 			for _, d := range []float64{f.Duration(), f.StopToStop()} {
 				if dev := math.Log2(d / f.Nominal); math.Abs(dev) > 0.55 {
 					t.Errorf("seed %d: a healthy shutter is %.2f stops off at %s", seed, dev, f.Label)
@@ -78,7 +78,7 @@ func TestDurationsScatterAboutTheMarks(t *testing.T) {
 func TestTheBuzzIsHeardAtSlowSpeedsOnly(t *testing.T) {
 	for seed := range uint64(20) {
 		s := Draw(seed, Leaf)
-		for _, f := range session(t, s, Fire(Older()[:6], 1), seed).Firings {
+		for _, f := range sitting(t, s, Fire(Older()[:6], 1), seed).Firings {
 			slow, fast := f.Nominal >= 0.2, f.Nominal <= 1.0/26
 			if fast && f.BeatRate != 0 || slow && (f.BeatRate == 0) != (s.BeatRate == 0) {
 				t.Errorf("seed %d: at %s the escapement beats %.0f times a second", seed, f.Label, f.BeatRate)
@@ -110,7 +110,7 @@ func TestBeatsComeAtTheirRateAndEndBeforeTheClosing(t *testing.T) {
 
 func TestAReflexBodyClosesOpensExposesAndReopens(t *testing.T) {
 	for seed := range uint64(12) {
-		truth := session(t, Draw(seed, Reflex), Fire(Modern()[:4], 2), seed)
+		truth := sitting(t, Draw(seed, Reflex), Fire(Modern()[:4], 2), seed)
 		closes, flaps, reopens := truth.sounds("viewing blades close"), truth.sounds("flaps"), truth.sounds("blades reopen")
 		if len(closes) != 8 || len(flaps) != 16 || len(truth.sounds("mirror")) != 8 || len(reopens) < 7 {
 			t.Fatalf("seed %d: %d closings, %d flaps, %d reopenings for 8 firings", seed, len(closes), len(flaps), len(reopens))

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// table is a short session that the recorders of these tests listen to.
+// table is a short sitting that the recorders of these tests listen to.
 func table(phone Phone) Recording {
 	return Recording{Seed: 6, Phone: phone, Noise: Noise{Pink, 30},
 		Take: Take{Shutter: Draw(6, Leaf), Settings: Fire(Modern()[3:5], 2)}}

@@ -29,7 +29,7 @@ func (t Take) compose(d dice) (*composer, float64) {
 	}
 	length := t.Length
 	if len(t.Settings) > 0 {
-		t.session(c, m)
+		t.sitting(c, m)
 		length = max(length, c.now+d.between(0.8, 1.5))
 	}
 	for _, x := range t.Distractors {
@@ -44,8 +44,8 @@ func (t Take) compose(d dice) (*composer, float64) {
 	return c, length
 }
 
-// session fires the shutter through its settings.
-func (t Take) session(c *composer, m *mechanism) {
+// sitting fires the shutter through its settings.
+func (t Take) sitting(c *composer, m *mechanism) {
 	plans := m.plans(c.d, t.Settings)
 	if len(plans) > 0 && c.d.chance(0.5) {
 		c.wind(m, false)

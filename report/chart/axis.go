@@ -11,8 +11,8 @@ import (
 // farthest bounds the axis, so that one firing far off leaves the others legible.
 const farthest = 4.0
 
-// axisRange holds the limits with room for their names, and all that counts; a
-// doubtful firing far off, another sound perhaps, does not press the others together.
+// axisRange holds the limits with room for their names, and all firings that count. A doubtful
+// firing far off may be another sound, and does not widen it.
 func axisRange(f Figure) (low, high float64) {
 	edge := f.Service + max(0.25, f.Service/2)
 	low, high = -edge, edge
@@ -101,8 +101,8 @@ func slot(i, n int) float64 {
 	return middle + step*(float64(i)-float64(n-1)/2)
 }
 
-// meanAt is where in its column the mean stands; in a chart of two sittings that of
-// the earlier stands at beforeAt and that of the later at afterAt.
+// meanAt is the place of the mean in its column. In a chart of two sittings the earlier mean is
+// at beforeAt and the later one at afterAt.
 const (
 	meanAt            = 0.3
 	beforeAt, afterAt = -0.17, 0.17

@@ -43,8 +43,8 @@ func (e exit) head() vg.Length {
 	return vg.Points(-9)
 }
 
-// drawExits draws the firings of one speed that leave the chart as arrows, with a
-// word on those of a kind; a second word at an edge stands beside the first.
+// drawExits draws the firings of one speed that lie outside the chart as arrows, with one word
+// for those of a kind. A second word at an edge stands beside the first.
 func (m marks) drawExits(c draw.Canvas, tips map[exit][]vg.Point) {
 	words := map[bool]float64{}
 	for _, e := range exits() {

@@ -99,8 +99,8 @@ func newColumn(d report.Document, s report.Speed, woke func(firing int) bool) Co
 	return c
 }
 
-// newPoint is not there for a firing that was neither timed nor left open, one the
-// clip cut short say.
+// newPoint has no point for a firing that was neither timed nor left open, as where the clip
+// cut it short.
 func newPoint(f report.Firing) (Point, bool) {
 	switch {
 	case f.StayedOpen():

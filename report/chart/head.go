@@ -8,12 +8,12 @@ import (
 	"earshot/report/chart/paper"
 )
 
-// mostFindings is how many lines of findings leave room for the chart: enough for as
-// many speeds as sound can judge, each off in its own way.
+// mostFindings is how many lines of findings leave room for the chart. It is enough for all
+// speeds that sound can judge, each with a finding of its own.
 const mostFindings = 8
 
-// drawHead draws the lens, the verdict, what was found and the legend, and returns
-// the height that takes: the plotted area gives way to a long list of findings.
+// drawHead draws the lens, the verdict, the findings and the legend, and returns their height.
+// A long list of findings makes the plotted area smaller.
 func (p page) drawHead() vg.Length {
 	p.drawTitle()
 	top, width := p.c.Max.Y, p.c.Max.X-p.c.Min.X

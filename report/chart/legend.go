@@ -63,8 +63,8 @@ func (f Figure) woken() (Point, bool) {
 	return Point{}, false
 }
 
-// sample is a firing that is drawn at its place, a judged one if there is one; of
-// those that are not judged a later one, since most firings are.
+// sample is a firing to show in the legend: a judged one if there is one, or else one that is
+// not the first at its speed, since most firings are not.
 func (f Figure) sample(is func(Point) bool) (sample Point, ok bool) {
 	for _, c := range f.Columns {
 		for _, pt := range c.Points {
@@ -80,8 +80,7 @@ func drawPoint(pt Point) func(draw.Canvas, vg.Point) {
 	return func(c draw.Canvas, at vg.Point) { drawFiring(c, at, pt) }
 }
 
-// drawSample draws a mean as those of the chart are drawn, as of a judged speed if
-// there is one.
+// drawSample draws a mean as in the chart, that of a judged speed if there is one.
 func (f Figure) drawSample(m Mean) func(draw.Canvas, vg.Point) {
 	judged := slices.ContainsFunc(f.Columns, func(c Column) bool { return c.Mean != nil && c.Mean.Median == m.Median && c.Judged() })
 	return func(c draw.Canvas, at vg.Point) {

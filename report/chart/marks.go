@@ -64,8 +64,8 @@ func (m marks) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 }
 
-// drawColumn draws the firings of one speed, those that leave the chart as arrows.
-// Words come first, so that no firing is hidden by one.
+// drawColumn draws the firings of one speed; those outside the chart are arrows. Words are
+// drawn first, so that they hide no firing.
 func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at func(float64) vg.Length) {
 	exits := make(map[exit][]vg.Point)
 	var early, woken []vg.Point
@@ -97,8 +97,8 @@ func (m marks) drawColumn(c draw.Canvas, col Column, x func(int) vg.Length, at f
 	}
 }
 
-// drawMean draws a bar of two halves at the mean with the range that is 95 % sure, dashed where the
-// speed is not judged; a median is a double bar without a range.
+// drawMean draws a bar of two halves at the mean, with the range of its U95; dashed if the speed
+// is not judged. A median is a double bar without a range.
 func drawMean(c draw.Canvas, x, half vg.Length, m Mean, judged bool, at func(float64) vg.Length) {
 	bar, whisker := paper.Line(3, paper.Mid), paper.Line(1.4, paper.Mid)
 	if !judged {

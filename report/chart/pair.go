@@ -13,8 +13,8 @@ import (
 	"earshot/report/words"
 )
 
-// WriteComparison draws the means of two sittings side by side, an arrow from the one
-// to the other where the change is real.
+// WriteComparison draws the means of two sittings side by side, with an arrow from the earlier
+// to the later if the change is real.
 func WriteComparison(w io.Writer, c report.Comparison, f paper.Format) error {
 	return write(w, f, func() (Figure, paperwork) {
 		chart := NewComparison(c)
@@ -23,8 +23,8 @@ func WriteComparison(w io.Writer, c report.Comparison, f paper.Format) error {
 	})
 }
 
-// NewComparison works out what the chart of a comparison shows. The limits drawn are
-// those of the later sitting.
+// NewComparison computes what the chart of a comparison shows. It has the limits of the later
+// sitting.
 func NewComparison(c report.Comparison) Figure {
 	name, number := report.Document{Lens: c.After.Lens}.Title()
 	f := Figure{

@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// Ways a spreadsheet shows the date it made of 1/30, 1/8 or 1/60: numbers with a year,
-// a month by its name beside a day or a year, or the bare count of days since 1900.
+// A spreadsheet may make a date of 1/30, 1/8 or 1/60. It shows it as numbers with a year, as
+// the name of a month with a day or a year, or as the number of days since 1900.
 var (
 	numbersDate = regexp.MustCompile(`^(\d{1,4})[-/.]\s?(\d{1,2})[-/.]\s?(\d{1,4})( \d{1,2}:\d\d(:\d\d)?)?$`)
 	namedDate   = regexp.MustCompile(`^(?:(\d{1,2})[-. /]{1,2})?(\pL{3,9})\.?(?:[-. /]{1,2}(\d{1,4}))?$`)

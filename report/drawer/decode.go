@@ -15,8 +15,7 @@ const MaxList = 4 << 20
 
 const saveAsCSV = "save it from the spreadsheet as CSV (UTF-8)"
 
-// decode makes text with plain line ends of a file's bytes; problem is empty where it
-// could.
+// decode makes text with plain line ends of a file's bytes; problem is empty if it could.
 func decode(file []byte) (text, problem string) {
 	switch {
 	case len(file) > MaxList:

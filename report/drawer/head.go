@@ -36,8 +36,8 @@ func plainName(s string) string {
 	return strings.ReplaceAll(strings.ToLower(s), " ", "_")
 }
 
-// meant is the known column that a name not known most likely stands for; empty where
-// there is none, or it is in the line too.
+// meant is the known column that an unknown name most likely stands for. It is empty if there
+// is none, or if that column is in the line too.
 func meant(written string, r record) string {
 	name := plainName(written)
 	for _, c := range columns {

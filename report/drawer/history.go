@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// Twins says which clips of different lenses hold the same bytes: one of them is not
-// what it is called.
+// Twins says which clips of different lenses hold the same bytes: one of them has the wrong
+// name.
 func (s Summary) Twins() (notes []string) {
 	type place struct {
 		entry int

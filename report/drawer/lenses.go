@@ -41,10 +41,10 @@ func (l Lens) Title() string {
 	return name + number
 }
 
-// Lenses gathers the rows by lens, which is one where name, serial number and sitting
-// are alike but for capitals, in the order of their first rows. What stands in some of
-// its rows holds for all; where two rows disagree, or some have speeds and others not,
-// that is a problem.
+// Lenses gathers the rows by lens, in the order of their first rows. Rows are of one lens if
+// name, serial number and sitting are the same but for capitals. A cell that is filled in some
+// of its rows holds for all. It is a problem if two rows disagree, or if some have speeds and
+// others not.
 func (l List) Lenses() (lenses []Lens, problems []Problem) {
 	place := map[string]int{}
 	rows := map[int][]Row{} // of each lens

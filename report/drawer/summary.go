@@ -124,9 +124,8 @@ func (e Entry) Furthest() (speed report.Speed, stops float64, ok bool) {
 	return
 }
 
-// NewSummary puts the entries in the order to be looked at: what wants service first,
-// then what could not be checked or judged, and by name among equals. Now dates it
-// where there is no record.
+// NewSummary sorts the entries: those that need service first, then those that could not be
+// checked or judged, and by name among equals. now is its date if there is no record.
 func NewSummary(name, version string, now time.Time, entries []Entry) Summary {
 	s := Summary{Name: name, Version: version, Entries: slices.Clone(entries)}
 	slices.SortStableFunc(s.Entries, func(a, b Entry) int {

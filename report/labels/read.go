@@ -14,8 +14,8 @@ import (
 // maxFile bounds what is read, in bytes: labels of a thousand firings stay below 100 KB.
 const maxFile = 1 << 20
 
-// Read reads a file of labels. What it can't be sure of it refuses: its error is an
-// *Error, or the reader's own. Labels may stand in any order; lines may end as any
+// Read reads a file of labels. It refuses what is ambiguous: its error is an *Error, or the
+// reader's own. Labels may stand in any order; lines may end as any
 // system ends them, and begin with a byte order mark.
 func Read(r io.Reader) (Track, error) {
 	b, err := io.ReadAll(io.LimitReader(r, maxFile+1))

@@ -14,7 +14,7 @@ import (
 const neverClosed = "never closed"
 
 // Write writes the firings of a document of one clip, to the µs. A label begins with
-// a speed only where that is sure: neither assumed nor in doubt.
+// a speed only if that is neither assumed nor in doubt.
 func Write(w io.Writer, d report.Document) error {
 	b := bufio.NewWriter(w)
 	for i, f := range d.Firings {
@@ -49,8 +49,8 @@ func label(d report.Document, i int) string {
 	return words.Printable(text)
 }
 
-// faulty tells whether a symptom of a speed rests on firing i: it is no mean's, but its
-// speed is sure.
+// faulty tells whether a symptom of a speed rests on firing i: it counts in no mean, but its
+// speed is not in doubt.
 func faulty(d report.Document, i int) bool {
 	return slices.ContainsFunc(d.Speeds, func(s report.Speed) bool {
 		return slices.ContainsFunc(s.Symptoms, func(y report.Symptom) bool { return slices.Contains(y.Firings, i) })

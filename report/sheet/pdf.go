@@ -24,9 +24,9 @@ const (
 	chartShape       = 300.0 / 600 // of a bare one
 )
 
-// WritePDF writes the sheet as one page of A4. The chart takes what room the words leave;
-// where they leave too little, the list of findings is cut, which it says, and at last a
-// second page is begun.
+// WritePDF writes the sheet as one page of A4. The chart takes the room that the words leave. If
+// that is too little, the list of findings is cut, and the sheet says so. If it still is, there
+// is a second page.
 func WritePDF(w io.Writer, s Sheet) error {
 	var drawn bytes.Buffer
 	if err := chart.WriteBare(&drawn, s.Record, paper.PNG); err != nil {
@@ -139,7 +139,7 @@ func (p printed) table() {
 		if r.Strong {
 			style = "B"
 		}
-		p.row(style, []string{r.Marked, r.Exact, r.Measured, r.Off, r.Sure, r.Spread, r.Firings, r.Verdict})
+		p.row(style, []string{r.Marked, r.Exact, r.Measured, r.Off, r.U95, r.Spread, r.Firings, r.Verdict})
 	}
 	p.pdf.Ln(1)
 }

@@ -19,8 +19,8 @@ func tested(d report.Document) []string {
 
 func notTested(d report.Document) []string {
 	lines := []string{}
-	if left := marks(d, func(s report.Speed) bool { return s.Verdict == judge.NotJudged }); left != "" {
-		lines = append(lines, "Fired, and not judged: "+left+".")
+	if unjudged := marks(d, func(s report.Speed) bool { return s.Verdict == judge.NotJudged }); unjudged != "" {
+		lines = append(lines, "Fired, and not judged: "+unjudged+".")
 	}
 	return append(lines, "Speeds faster than those above, the aperture, flash contacts, film transport, glass and body.",
 		"Light: sound tells when metal hits metal, not when half the light is through. The stated uncertainty allows for that.",

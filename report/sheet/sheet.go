@@ -52,16 +52,16 @@ const StripWidth, StripHeight = 516, 78
 // mostHeard is how many firings are shown in a strip.
 const mostHeard = 6
 
-// Heard are the firings that the sheet shows as they were heard, as indices into the
-// record: those of the slowest speed that decides the verdict, or of the slowest of all
-// where a symptom of the whole shutter does.
+// Heard are the firings whose sound the sheet shows, as indices into the record. They are those
+// of the slowest speed that decides the verdict. If a symptom of the whole shutter decides it,
+// they are those of the slowest speed.
 func (s Sheet) Heard() []int {
 	firings := s.shown().Firings
 	return firings[:min(len(firings), mostHeard)]
 }
 
-// DrawHeard draws the firings of [Sheet.Heard], whose sound it looks at by look; nil where
-// there are none.
+// DrawHeard draws the firings of [Sheet.Heard]. It reads their sound by look, and is nil if there
+// are none.
 func (s Sheet) DrawHeard(look heard.Look) ([]byte, error) {
 	if len(s.Heard()) == 0 {
 		return nil, nil
@@ -86,13 +86,13 @@ func (s Sheet) StripWords() string {
 
 // Row is one speed of the table.
 type Row struct {
-	Marked, Exact, Measured, Off, Sure, Spread, Firings, Verdict string
-	Strong                                                       bool // service is advised
+	Marked, Exact, Measured, Off, U95, Spread, Firings, Verdict string
+	Strong                                                      bool // service is advised
 }
 
-// New works out the sheet of a record. onRecord are the records of this
-// serial number, itself among them; none where that is not known. No sheet is made where speeds were assumed,
-// since a shutter half a stop out would be sold as one on its mark.
+// New makes the sheet of a record. onRecord are the records of this serial number, with this one;
+// none if the number is not known. No sheet is made of assumed speeds, since a shutter that is
+// half a stop off could be sold as one on its mark.
 func New(d report.Document, onRecord []report.Document) (Sheet, error) {
 	switch {
 	case len(d.Speeds) == 0:
@@ -112,8 +112,8 @@ func New(d report.Document, onRecord []report.Document) (Sheet, error) {
 	return s, nil
 }
 
-// findings are what matters most, but for what the verdict steady means, which is said
-// beside it, and for reasons that a record leaves empty.
+// findings are the headlines, without the meaning of the verdict steady, which stands beside it,
+// and without empty reasons.
 func findings(d report.Document) []string {
 	return slices.DeleteFunc(d.Headlines(), func(line string) bool {
 		return line == "" || d.Verdict == judge.Steady && line == d.SteadyWords()
@@ -149,7 +149,7 @@ func plainly(d report.Document) string {
 
 func newRow(s report.Speed) Row {
 	c := s.Cells()
-	return Row{Marked: words.Mark(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, Sure: c.Sure, Spread: c.Spread,
+	return Row{Marked: words.Mark(s.Marked), Exact: c.Exact, Measured: c.Measured, Off: c.Off, U95: c.U95, Spread: c.Spread,
 		Firings: c.Firings, Verdict: s.Verdict.String(), Strong: s.Verdict == judge.ServiceAdvised}
 }
 

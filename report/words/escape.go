@@ -7,13 +7,13 @@ import (
 	"unicode/utf8"
 )
 
-// Printable makes text from a file safe for a terminal: what is not a printable
-// character, an escape or a change of writing direction say, is shown as its code.
+// Printable makes text from a file safe for a terminal: a character that is not printable, such
+// as an escape or a change of writing direction, is shown as its code.
 func Printable(s string) string { return visible(s, unicode.IsPrint) }
 
-// Visible makes a page safe for who reads it: what is neither printable nor space, a
-// change of writing direction say, which could turn the words around it, is shown as its
-// code. The page is as safe for a browser as it was.
+// Visible makes a page safe for its reader: a character that is neither printable nor space is
+// shown as its code, since a change of writing direction could turn the words around it. It
+// does not escape anything for a browser.
 func Visible(page string) string {
 	return visible(page, func(r rune) bool { return unicode.IsPrint(r) || unicode.IsSpace(r) })
 }
@@ -37,9 +37,9 @@ func visible(s string, shown func(rune) bool) string {
 	return b.String()
 }
 
-// Cell makes text safe in a spreadsheet, which takes what begins with one of these, or
-// its wide form, for a formula, some behind space too; the apostrophe says that it is
-// text. Since a CSV is looked at on a terminal too, it is made safe for that as well.
+// Cell makes text safe in a spreadsheet. Text that begins with one of these characters, or with
+// its wide form, is taken for a formula, by some programs behind space too. An apostrophe says
+// that it is text. The result is also safe for a terminal, where a CSV may be looked at.
 func Cell(s string) string {
 	s = Printable(s)
 	if first, _ := utf8.DecodeRuneInString(strings.TrimLeft(s, " ")); strings.ContainsRune("=+-@＝＋－＠", first) {
@@ -48,8 +48,7 @@ func Cell(s string) string {
 	return s
 }
 
-// Number is a figure as a cell of a spreadsheet, with a point and every digit; it is
-// empty where there is none.
+// Number is a figure as a cell of a spreadsheet, with a point and every digit, empty for nil.
 func Number(x *float64) string {
 	if x == nil {
 		return ""

@@ -55,5 +55,5 @@ func speedRow(s report.Speed) table.Row {
 		marked += " assumed"
 	}
 	c := s.Cells()
-	return table.Row{words.Printable(marked), c.Exact, c.Measured, c.Off, c.Sure, c.Spread, c.Firings, s.Verdict.String()}
+	return table.Row{words.Printable(marked), c.Exact, c.Measured, c.Off, c.U95, c.Spread, c.Firings, s.Verdict.String()}
 }

@@ -24,8 +24,8 @@ type scratch struct {
 	table []int                 // place of a cell in the list at hand, -1 where absent
 }
 
-// room returns space for the worths of n cells, leaving alone the space it
-// returned the time before.
+// room returns space for the backward chances of n cells. It is not the space that the call
+// before returned.
 func (m *scratch) room(n int) [][offsets]float64 {
 	m.worth[0], m.worth[1] = m.worth[1], slices.Grow(m.worth[0][:0], n)[:n]
 	clear(m.worth[1])
@@ -51,8 +51,8 @@ func newChain(m *layModel, laws []countLaw, p pauses, mem *scratch) *chain {
 	return c
 }
 
-// place is where cell (step, n) is in the table; runs longer than their law tells
-// apart share a cell.
+// place is where cell (step, n) is in the table. Runs that are longer than their law
+// distinguishes share a cell.
 func (c *chain) place(step, n int) int { return c.first[step] + min(n, len(c.laws[step])-1) }
 
 func (c *chain) clear() {
@@ -61,8 +61,8 @@ func (c *chain) clear() {
 	}
 }
 
-// advance returns the cells after firing i from those before it, nil for the first.
-// Their order is by step. The chances add up to 1; scale is what they did before.
+// advance returns the cells after firing i from those before it, nil for the first. They are
+// ordered by step. Their chances are scaled to add up to 1; scale is their sum before that.
 func (c *chain) advance(before []cell, i int) (after []cell, scale float64) {
 	c.clear()
 	grow := growing{chain: c, firing: i, cells: c.grown[:0]}
@@ -151,8 +151,8 @@ func keep(cells []cell) (kept []cell, scale float64) {
 	return kept, scale
 }
 
-// ending returns the worth of the cells after the last firing: the chance that
-// nothing follows.
+// ending returns the backward chances of the cells after the last firing: that nothing
+// follows.
 func (c *chain) ending(cells []cell) [][offsets]float64 {
 	worth := c.room(len(cells))
 	for i, at := range cells {
@@ -164,9 +164,8 @@ func (c *chain) ending(cells []cell) [][offsets]float64 {
 	return worth
 }
 
-// lastAt is the chance that nothing follows n firings at step s: its run ends and all
-// later settings are passed over, or the recording was cut short there, be it in the
-// middle of a run.
+// lastAt is the chance that nothing follows n firings at step s. Either its run ends and all
+// later settings are passed over, or the recording ends there, perhaps within a run.
 func (c *chain) lastAt(s, n int) float64 {
 	w := c.laws[s].endsAt(n)
 	for _, l := range c.laws[s+1:] {
@@ -178,8 +177,8 @@ func (c *chain) lastAt(s, n int) float64 {
 	return (1-cutShort)*w + cutShort/float64(len(c.steps))
 }
 
-// back returns the worth of the cells before firing i, the chance of all that
-// follows, from the worth of those after it.
+// back returns the backward chances of the cells before firing i, those of all that follows,
+// from the backward chances of the cells after it.
 func (c *chain) back(before, after []cell, worthAfter [][offsets]float64, i int) [][offsets]float64 {
 	c.clear()
 	for k, a := range after {

@@ -65,9 +65,9 @@ func joinsDigits(runes []rune, i int) bool {
 	return joint && i > 0 && i+1 < len(runes) && unicode.IsDigit(runes[i-1]) && unicode.IsDigit(runes[i+1])
 }
 
-// LensFromName is a clip's name without its ending and the speed that it carries in
-// full (see MarkFromName): "corvane-105_1-4s.wav" is of "corvane-105". It is empty
-// where the speed is all there is.
+// LensFromName is a clip's name without its ending and without the speed that it carries in
+// full (see MarkFromName): "corvane-105_1-4s.wav" is of "corvane-105". It is empty if the name
+// is a speed only.
 func LensFromName(name string) string {
 	name = name[strings.LastIndexAny(name, `/\`)+1:]
 	if dot := strings.LastIndexByte(name, '.'); dot > 0 {

@@ -23,9 +23,8 @@ const (
 	equalChance = 0.7 // that a person who tells no counts fires each setting alike often
 )
 
-// countLaw is the chance that a run ends at its n-th firing, given that it got
-// there. Entry 0 is that of a setting without a firing; the last holds for every
-// later firing too.
+// countLaw is the chance that a run ends at its n-th firing if it has that many. Entry 0 is
+// for a setting without a firing. The last entry holds for every later firing too.
 type countLaw []float64
 
 // endsAt returns the chance that a run of n firings ends there. One that is
@@ -50,10 +49,10 @@ func aboutCount(count int, slip float64) countLaw {
 		weights[n] = w
 	}
 	weights[len(weights)-1] /= 1 - moreSlips // and all the longer ones
-	law, left := make(countLaw, len(weights)), floats.Sum(weights)
+	law, tail := make(countLaw, len(weights)), floats.Sum(weights)
 	for n, w := range weights {
-		law[n] = w / left
-		left -= w
+		law[n] = w / tail
+		tail -= w
 	}
 	law[len(law)-1] = 1 - moreSlips
 	return law
@@ -68,8 +67,8 @@ type habit struct {
 	chance float64
 }
 
-// habits lists the suppositions to be weighed: the counts told, and where they are
-// not, that every such setting has the same count, or that they vary.
+// habits lists the hypotheses about the counts. Where counts were told, these hold. Where they
+// were not, either every such setting has the same count, or the counts vary.
 func habits(steps []shutter.Step, firings int) []habit {
 	told, untold := 0, 0
 	for _, s := range steps {
@@ -90,8 +89,8 @@ func habits(steps []shutter.Step, firings int) []habit {
 	return hs
 }
 
-// lawsWith gives each setting the law of the count told for it, or else untold, and
-// the one behind them its own.
+// lawsWith gives each setting the law of the count told for it, or the law untold. The
+// setting after those told has a law of its own.
 func lawsWith(steps []shutter.Step, untold countLaw) []countLaw {
 	laws := make([]countLaw, len(steps)+1)
 	laws[len(steps)] = countLaw{1 - moreFired, endsAfterOne, endsAfterMore}

@@ -21,7 +21,7 @@ type Doubt struct {
 }
 
 // Laying is how the firings were laid against the dial settings. Every firing is
-// in one run or has a doubt, or both (placed, but not safely).
+// in one run or has a doubt, or both (placed, but in doubt).
 type Laying struct {
 	Runs     []Run
 	Doubts   []Doubt
@@ -30,8 +30,8 @@ type Laying struct {
 	Warnings []string       // missed firings, counts that disagree, settings without a firing
 }
 
-// seriesWarnings names the marks that are on neither kind of dial, each once: a
-// slip in telling them, or an odd dial.
+// seriesWarnings names each mark that is on neither kind of dial: it was told wrongly, or the
+// dial is unusual.
 func seriesWarnings(steps []shutter.Step) []string {
 	var warnings []string
 	seen := map[string]bool{}
@@ -51,14 +51,15 @@ func seriesWarnings(steps []shutter.Step) []string {
 // settings told in the order fired. Each setting is one unbroken run; settings may
 // have no firing, and firings may belong to no setting.
 //
-// The firings are explained by one model of a person at a table (see layModel):
-// the durations, given that a shutter is off alike at neighbouring speeds; the
-// counts told, or else their likely equality; and the pauses, which tend to be
-// longer where the dial is turned. Every way of laying them is weighed, and each
-// firing gets the setting it most likely belongs to. Where it is not sure of its
-// mark, it is placed and has a Doubt, unless there are just as many firings at every
-// setting as were told; where it most likely belongs to none, it has a Doubt and no place. A firing that never closed, or is unfit for figures, takes
-// its place like any other. With one setting told all firings are its own.
+// One model of a person at a table explains the firings (see layModel). It knows the
+// durations, and that a shutter is off by about as much at neighbouring speeds; the counts
+// told, or else that they are likely equal; and the pauses, which tend to be
+// longer where the dial is turned. The chance of every way of laying them is worked out, and
+// each firing gets the setting it most likely belongs to. If its mark is in doubt, it is
+// placed and has a Doubt, unless every setting has just as many firings as were told. If it
+// most likely belongs to none, it has a Doubt and no place. A firing that never closed, or is
+// unfit for figures, takes its place like any other. If one setting was told, all firings are
+// its own.
 //
 // Where the settings told do not fit what was heard (see misfitOf), no firing has a
 // place, and the laying has a Misfit. With no setting told, all are in doubt.
@@ -70,7 +71,7 @@ func Lay(firings []shutter.Firing, steps []shutter.Step) Laying {
 		return Laying{Unheard: without(steps, nil), Warnings: warnings(steps, make([]int, len(steps)))}
 	}
 	model := newLayModel(firings, steps)
-	w, p := weigh(model, habits(steps, len(firings)))
+	w, p := posteriorOf(model, habits(steps, len(firings)))
 	places := make([]int, len(firings))
 	var doubts []Doubt
 	if len(steps) > 1 {
@@ -109,10 +110,9 @@ func doubtAll(firings []shutter.Firing, reason string) []Doubt {
 	return doubts
 }
 
-// tally tells whether there are as many firings at each setting as were told, and none
-// besides. Then one was missed and another made up, at just the same setting or the
-// next, or the person counted right; and what is odd about a firing is a fault of the
-// shutter, which is to be named, rather than a reason to leave the firing out.
+// tally tells whether there are as many firings at each setting as were told, and no
+// others. Then the person most likely counted right. An odd firing is a fault of the
+// shutter, to be named, and no reason to leave the firing out.
 func tally(steps []shutter.Step, heard, places []int) bool {
 	for s, step := range steps {
 		if step.Count == 0 || step.Count != heard[s] {

@@ -18,7 +18,7 @@ const (
 	// mistoldStops off usualOffset, and most settings off alike, mistold settings
 	// are likelier than such a shutter. Where offsets are normal with offsetScale about
 	// usualOffset, and mistold settings off by anything within 5 stops, the settings
-	// told stay likely by sureEnough up to 1.23 stops either way. The limit is a little
+	// told stay likely by minPosterior up to 1.23 stops either way. The limit is a little
 	// wider, so that a shutter that runs a whole stop slow or fast is still judged.
 	mistoldStops = 1.4
 )
@@ -44,7 +44,7 @@ func (l Laying) misfitOf(firings []shutter.Firing, steps []shutter.Step, logTold
 	odds := logTold - logOther + math.Log((1-mistoldChance)/mistoldChance)
 	off := l.offAlike(firings, usualOffset-mistoldStops, usualOffset+mistoldStops)
 	alike := off.firings > 1 && 2*off.beyond > off.settings
-	if !alike && 2*placed >= len(firings) && odds > math.Log((1-sureEnough)/sureEnough) {
+	if !alike && 2*placed >= len(firings) && odds > math.Log((1-minPosterior)/minPosterior) {
 		return Misfit{}, false
 	}
 	m := Misfit{
@@ -67,8 +67,8 @@ type offAlike struct {
 	stops             float64 // that the settings are off in the middle
 }
 
-// offAlike counts the settings whose firings are all off by fast stops or less, or all
-// by slow stops or more, whichever are more.
+// offAlike counts the settings whose firings are all fast by at least a limit, and those
+// whose firings are all slow by at least a limit. It returns the larger number.
 func (l Laying) offAlike(firings []shutter.Firing, fast, slow float64) (off offAlike) {
 	var medians []float64
 	short, long := 0, 0
@@ -95,9 +95,9 @@ func (l Laying) offAlike(firings []shutter.Firing, fast, slow float64) (off offA
 	return off
 }
 
-// neighbourFits warns where every setting is nearer to the next mark of the modern
-// series than to its own: a shutter as far off as that, or a dial read one mark wrong,
-// which sound alike.
+// neighbourFits warns where every setting is nearer to the next mark of the modern series
+// than to its own. Either the shutter is that far off, or the dial was read one mark wrong;
+// both sound the same.
 func (l Laying) neighbourFits(firings []shutter.Firing) []string {
 	off := l.offAlike(firings, -likeWithin, likeWithin)
 	if off.firings < 2 || off.beyond < off.settings {

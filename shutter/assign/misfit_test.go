@@ -9,11 +9,11 @@ import (
 	"earshot/shutter"
 )
 
-// telling is what is told of a session, and how much of it was recorded.
-type telling func(rng *rand.Rand, s simSession) (simSession, []shutter.Step)
+// telling is what is told of a sitting, and how much of it was recorded.
+type telling func(rng *rand.Rand, s simSitting) (simSitting, []shutter.Step)
 
-// onlyAt returns the session with the firings at the steps alone.
-func (s simSession) onlyAt(steps []shutter.Step) (part simSession) {
+// onlyAt returns the sitting with the firings at the steps alone.
+func (s simSitting) onlyAt(steps []shutter.Step) (part simSitting) {
 	for i, f := range s.firings {
 		if slices.ContainsFunc(steps, func(st shutter.Step) bool { return st.Mark.Label == s.truth[i] }) {
 			part.hear(f, s.truth[i], s.faulty[i])
@@ -23,7 +23,7 @@ func (s simSession) onlyAt(steps []shutter.Step) (part simSession) {
 }
 
 func tellMarksOff(by float64) telling {
-	return func(_ *rand.Rand, s simSession) (simSession, []shutter.Step) {
+	return func(_ *rand.Rand, s simSitting) (simSitting, []shutter.Step) {
 		steps := slices.Clone(s.steps)
 		for i := range steps {
 			m := &steps[i].Mark
@@ -35,7 +35,7 @@ func tellMarksOff(by float64) telling {
 }
 
 func tellFirst(settings int) telling {
-	return func(_ *rand.Rand, s simSession) (simSession, []shutter.Step) {
+	return func(_ *rand.Rand, s simSitting) (simSitting, []shutter.Step) {
 		if settings < 0 {
 			settings += len(s.steps)
 		}
@@ -44,18 +44,18 @@ func tellFirst(settings int) telling {
 }
 
 func recordFrom(first, missingAtEnd int) telling {
-	return func(_ *rand.Rand, s simSession) (simSession, []shutter.Step) {
+	return func(_ *rand.Rand, s simSitting) (simSitting, []shutter.Step) {
 		return s.onlyAt(s.steps[first : len(s.steps)-missingAtEnd]), s.steps
 	}
 }
 
-func tellOne(rng *rand.Rand, s simSession) (simSession, []shutter.Step) {
+func tellOne(rng *rand.Rand, s simSitting) (simSitting, []shutter.Step) {
 	at := rng.IntN(len(s.steps))
 	steps := s.steps[at : at+1]
 	return s.onlyAt(steps), steps
 }
 
-func tellAll(_ *rand.Rand, s simSession) (simSession, []shutter.Step) { return s, s.steps }
+func tellAll(_ *rand.Rand, s simSitting) (simSitting, []shutter.Step) { return s, s.steps }
 
 // What is told rightly is hardly ever doubted, and what is told wrongly mostly is. One
 // mark off is not asked for: such a shutter is nothing rare.
@@ -80,7 +80,7 @@ func TestSimulatedTellingsAreDoubtedWhereTheyAreWrong(t *testing.T) {
 		{"the recording lacks the first two", recordFrom(2, 0), 0.7, 0.01},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := rateLaying(*layingSessions/2, 7, c.tell)
+			r := rateLaying(sittingsLaid()/2, 7, c.tell)
 			t.Logf("%d firings: right %.2f %%, in doubt %.2f %%, wrong %.2f %%", r.firings, 100*r.share(r.right), 100*r.share(r.doubt), 100*r.share(r.wrong))
 			if r.share(r.wrong) > c.maxAstray || r.share(r.doubt) > c.maxDoubt {
 				t.Errorf("wrong %.2f %%, in doubt %.2f %%; at most %.1f %% and %.0f %% may be", 100*r.share(r.wrong), 100*r.share(r.doubt), 100*c.maxAstray, 100*c.maxDoubt)

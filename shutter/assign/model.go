@@ -6,11 +6,11 @@ import (
 	"earshot/shutter"
 )
 
-// What is taken for granted about shutters and the people who fire them. None is
-// from a published source but the first; they are common practice, no source. The
-// rates of right, doubtful and wrong places that follow from them are measured over
-// simulated shutters in the tests, which share none of these figures: halving or
-// doubling any one of them puts at most 0.4 % of the firings more in doubt.
+// These constants describe shutters and the people who fire them. Only the first has a
+// published source; the others are common practice, no source. The tests measure the rates
+// of right, doubtful and wrong places over simulated shutters, which share none of these
+// figures. Halving or doubling any one of them puts at most 0.4 % more of the firings in
+// doubt.
 const (
 	// A blade stroke takes about 2 ms, as a film maker's guide of 1979 implies in
 	// its table of leaf-shutter corrections; fast speeds drift off by as much.
@@ -28,13 +28,11 @@ const (
 	shortestHeard, longestHeard = 0.001, 8.0 // s: the durations that such a sound may have
 )
 
-// layModel is the firings and settings in the terms by which they are weighed: a
-// chain over the firings whose hidden state is the setting, the number of its
-// firings so far, and by how many stops the shutter is off there. The offset moves
-// little from setting to setting, so it is the change of duration from one run to
-// the next, more than nearness to a mark, that tells where a run ends. Behind the
-// settings told comes one more, untold, for whatever was fired after them: firings of
-// any duration.
+// layModel is a hidden Markov model of the firings. Its state is the setting, the number of
+// its firings so far, and the offset, which is by how many stops the shutter is off there.
+// The offset changes little from setting to setting. So the change of duration from one run
+// to the next tells where a run ends, more than how near a firing is to a mark. After the
+// settings told comes an untold one, for firings of any duration that were made after them.
 type layModel struct {
 	steps  []shutter.Step       // those told
 	placed [][][offsets]float64 // density of firing i at setting s, by offset
@@ -90,8 +88,8 @@ type firingDensity struct {
 	fault  float64 // chance that its duration says nothing
 }
 
-// densityOf gives a firing that is unfit, because samples are lost in it, an even
-// chance of being wrong in time.
+// densityOf takes the time of a firing that is unfit, because samples are lost in it, to be
+// wrong with a chance of one half.
 func densityOf(f shutter.Firing) firingDensity {
 	d := firingDensity{fault: faultChance, scale: scatterScale}
 	if f.Unfit != "" {

@@ -8,10 +8,9 @@ import (
 	"earshot/shutter/internal/pick"
 )
 
-// LayNamed lays firings where clips carry their speed in their names: marks[c] is
-// the mark of clip c, the zero Mark where its name carries none. The firings of a
-// named clip are laid as by Lay, its mark the one setting told; those of the others
-// are laid by LayNearest.
+// LayNamed lays firings of clips whose names carry speeds. marks[c] is the mark of clip c,
+// the zero Mark where its name carries none. The firings of a named clip are laid as by Lay,
+// with its mark as the only setting told. Those of the others are laid by LayNearest.
 func LayNamed(firings []shutter.Firing, marks []shutter.Mark) Laying {
 	settled := shutter.OfOneSeries(marks)
 	of := make([][]int, len(settled)) // the firings of each named clip

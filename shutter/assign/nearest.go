@@ -19,12 +19,12 @@ const (
 	olderMargin = 0.24
 )
 
-// LayNearest lays firings for which no speed was told: each run of like firings
-// takes the nearest mark of one series, the binary one unless the older fits
-// clearly better, and is Assumed. A lone firing unlike the run around it, which has
-// two firings or more on one side of it, stays in the run: nobody turns the dial for
-// one firing and back. A firing without a duration belongs to the run around it, or
-// else has a Doubt and no place; so has one far off the dial.
+// LayNearest lays firings for which no speed was told. Each run of similar firings takes the
+// nearest mark of one series, the binary one unless the older fits clearly better, and is
+// Assumed. A single firing may differ from the run around it. It stays in the run if two or
+// more firings of the run are on one side of it, since nobody turns the dial for one firing
+// and back. A firing without a duration belongs to the run around it. If there is none, or if
+// it is far off the dial, it has a Doubt and no place.
 func LayNearest(firings []shutter.Firing) Laying {
 	groups := likeGroups(firings)
 	series, older := seriesFor(groups)
@@ -97,8 +97,8 @@ func likeGroups(firings []shutter.Firing) []likeGroup {
 	return groups
 }
 
-// goesOn tells whether the run goes on behind an odd firing, next holding the
-// durations that follow it.
+// goesOn tells whether the run goes on after an odd firing. next holds the durations that
+// follow it.
 func (g likeGroup) goesOn(next []float64) bool {
 	if len(next) == 0 || !g.holds(next[0]) {
 		return false

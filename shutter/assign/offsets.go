@@ -56,8 +56,8 @@ func (m *layModel) moved(p *[offsets]float64, s int) (q [offsets]float64) {
 	return q
 }
 
-// movedBack is the transpose of moved: the worth at each offset of going on to
-// setting s, where worth is what the offsets there are worth.
+// movedBack is the transpose of moved: the backward chance at each offset of going on to
+// setting s, where worth are the backward chances of the offsets there.
 func (m *layModel) movedBack(worth *[offsets]float64, s int) (q [offsets]float64) {
 	k, uneven := m.drift[s], unevenChance*dot(&m.prior, worth)
 	for b := range q {
@@ -74,9 +74,9 @@ func (m *layModel) movedBack(worth *[offsets]float64, s int) (q [offsets]float64
 
 func clampOffset(b int) int { return min(max(b, 0), offsets-1) }
 
-// Sums over the offsets, written out for arrays of fixed size. Those of gonum are faster
-// by themselves, but move what they are given to the heap: with them the longest list that
-// can be told takes 2.3 GB, and with these 190 MB, as a test holds.
+// Sums over the offsets, written for arrays of fixed size. Those of gonum are faster by
+// themselves, but move their arguments to the heap. The longest list that can be told takes
+// 2.3 GB with them and 190 MB with these, which a test checks.
 
 func scaled(p *[offsets]float64, by float64) (q [offsets]float64) {
 	for b, v := range p {

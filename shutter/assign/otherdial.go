@@ -19,11 +19,10 @@ func (d otherDial) ends() float64 {
 	return sum
 }
 
-// logOther is the natural log of the chance of the firings, of which there is at
-// least one, where they were made at other settings than those told: the settings
-// are a Markov chain of levels of duration, each as likely as any other, and the
-// firings and pauses are as layModel and p have them. It is in the same terms as
-// weighing.log, so that the two can be compared.
+// logOther is the natural log of the chance of the firings, at least one, if they were made
+// at other settings than those told. The settings are then a Markov chain of levels of
+// duration that are all equally likely. Firings and pauses follow layModel and p, so that the
+// result can be compared with posterior.log.
 func logOther(firings []shutter.Firing, m *layModel, p pauses) float64 {
 	levels := int(math.Log2(longestHeard/shortestHeard)/offsetStep) + 1
 	log := 0.0

@@ -5,9 +5,8 @@ import (
 	"slices"
 )
 
-// What the pauses of a clip are supposed to be like before they are looked at, in
-// natural-log units; common practice, no source. They weigh as much as the stated
-// number of pauses.
+// The prior of the pauses of a clip, in natural-log units; common practice, no source. It
+// counts as much as the stated numbers of pauses.
 const (
 	windingScatter = 0.3 // of pauses within a run
 	turningScatter = 0.5 // of pauses in which the dial is turned
@@ -42,10 +41,9 @@ func (p pauses) densities(gap float64) (within, between float64) {
 	return student3(gap-p.usual, p.scatter), student3(gap-p.usual-p.longer, p.scatterTurning)
 }
 
-// learn returns the pauses that fit best where turned[i] is the chance that the
-// dial was turned in gap i: one step of expectation maximisation, with the weights
-// of Student's t (Lange, Little and Taylor 1989, from memory). Turning the dial
-// never makes a pause shorter.
+// learn returns the pauses that fit best, turned[i] being the chance that the dial was turned
+// in gap i. It is one step of expectation maximisation with the weights of Student's t
+// (Lange, Little and Taylor 1989, from memory). Turning the dial never makes a pause shorter.
 func (p pauses) learn(gaps, turned []float64) pauses {
 	var within, between weighted
 	for i, gap := range gaps {

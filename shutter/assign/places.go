@@ -8,16 +8,16 @@ import (
 	"earshot/shutter"
 )
 
-// sureEnough is the chance of a firing's mark from which on it is not in doubt.
-// Firings above it are right far more often than that, as the tests measure.
-const sureEnough = 0.95
+// minPosterior is the least chance of a firing's mark for which it is not in doubt. The tests
+// show that firings above it are right far more often than that.
+const minPosterior = 0.95
 
 // nowhere is the place of a firing that belongs to none of the settings.
 const nowhere = -1
 
 // places returns the step of each firing, or nowhere, such that the steps are in
 // order and the chances of the firings' places add up to the most.
-func (w weighing) places() []int {
+func (w posterior) places() []int {
 	steps := len(w.at[0])
 	most := make([]float64, steps) // for the firings so far, the last of them at or before step s
 	from := make([][]int, len(w.at))
@@ -50,11 +50,11 @@ func (w weighing) places() []int {
 }
 
 // nowhere is the chance that firing i belongs to none of the settings.
-func (w weighing) nowhere(i int) float64 { return max(0, 1-floats.Sum(w.at[i])) }
+func (w posterior) nowhere(i int) float64 { return max(0, 1-floats.Sum(w.at[i])) }
 
-// doubts names the firings whose mark is not sure. Two settings of the same mark
+// doubts names the firings whose mark is in doubt. Two settings of the same mark
 // are no reason to doubt it.
-func (w weighing) doubts(places []int, steps []shutter.Step) []Doubt {
+func (w posterior) doubts(places []int, steps []shutter.Step) []Doubt {
 	var doubts []Doubt
 	for i, p := range places {
 		if p == nowhere {
@@ -62,7 +62,7 @@ func (w weighing) doubts(places []int, steps []shutter.Step) []Doubt {
 			continue
 		}
 		mark := steps[p].Mark
-		if sure, other := w.against(i, mark, steps); sure < sureEnough {
+		if chance, other := w.against(i, mark, steps); chance < minPosterior {
 			doubts = append(doubts, Doubt{i, fmt.Sprintf("could be %s or %s: both fit about as well", mark.Label, other)})
 		}
 	}
@@ -70,10 +70,10 @@ func (w weighing) doubts(places []int, steps []shutter.Step) []Doubt {
 }
 
 // against returns the chance that firing i is at the mark, and the likeliest other.
-func (w weighing) against(i int, mark shutter.Mark, steps []shutter.Step) (sure float64, other string) {
+func (w posterior) against(i int, mark shutter.Mark, steps []shutter.Step) (chance float64, other string) {
 	chances := map[shutter.Mark]float64{}
-	for s, chance := range w.at[i] {
-		chances[steps[s].Mark] += chance
+	for s, c := range w.at[i] {
+		chances[steps[s].Mark] += c
 	}
 	other, most := "none of the settings told", w.nowhere(i)
 	for _, s := range steps {

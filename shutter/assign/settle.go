@@ -6,11 +6,10 @@ import (
 	"earshot/shutter"
 )
 
-// Settle gives firings the marks that a person settled one by one: settled[i] is that
-// of firing i, the zero Mark where it has none and stays as it was laid. told are the
-// settings told besides, if any. A settled mark is sure, whatever the laying has it
-// be. Where it has another, what was told and what was heard are held against each
-// other again, mark by mark, since the order of the settings was not kept to.
+// Settle gives firings the marks that a person settled. settled[i] is the mark of firing i;
+// where it is the zero Mark, the firing stays as it was laid. told are the settings that were
+// told, if any. A settled mark replaces the one laid. Where they differ, the settings told
+// were not fired in order, so the firings are compared with them again, mark by mark.
 func (l Laying) Settle(firings []shutter.Firing, settled []shutter.Mark, told []shutter.Step) Laying {
 	settled = shutter.OfOneSeries(settled)
 	is := func(i int) bool { return settled[i] != (shutter.Mark{}) }
@@ -71,17 +70,17 @@ func (l *Laying) place(m shutter.Mark, assumed bool, firings []int) {
 	slices.Sort(l.Runs[k].Firings)
 }
 
-// holdAgainst says where the firings of each mark are not those told, and which marks
-// told, or unheard before, have none. There is at most one run and one step a mark.
+// holdAgainst says at which marks the number of firings is not the one told, and which marks
+// that were told, or unheard before, have none. A mark has at most one run and one step.
 func (l *Laying) holdAgainst(told []shutter.Step, unheard []shutter.Mark) {
 	heard := make([]int, len(told))
-	var sure, untold []shutter.Step
+	var laid, untold []shutter.Step
 	for _, run := range l.Runs {
 		if run.Assumed {
 			continue
 		}
 		step := shutter.Step{Mark: run.Mark, Count: len(run.Firings)}
-		sure = append(sure, step)
+		laid = append(laid, step)
 		if k := slices.IndexFunc(told, func(s shutter.Step) bool { return s.Mark == run.Mark }); k < 0 {
 			untold = append(untold, step)
 		} else {
@@ -92,7 +91,7 @@ func (l *Laying) holdAgainst(told []shutter.Step, unheard []shutter.Mark) {
 	for _, m := range unheard {
 		wanted = append(wanted, shutter.Step{Mark: m})
 	}
-	l.Unheard = without(wanted, sure)
+	l.Unheard = without(wanted, laid)
 	l.Warnings = slices.Concat(warnings(told, heard), seriesWarnings(untold))
 }
 

@@ -7,11 +7,11 @@ import (
 	"earshot/shutter"
 )
 
-// simSession is a simulated person firing a simulated shutter through its speeds:
+// simSitting is a simulated person firing a simulated shutter through its speeds:
 // what was heard, where each firing truly belongs, and what is told about it. It is
 // made from what happens at a table, in s and in order, and shares no figure or
 // formula with the model by which firings are laid.
-type simSession struct {
+type simSitting struct {
 	firings []shutter.Firing
 	truth   []string // label of the true mark; empty for a sound that is no firing
 	faulty  []bool
@@ -38,10 +38,10 @@ type simHabits struct {
 	clips             bool    // a new clip here and there
 }
 
-func simulateSession(rng *rand.Rand) simSession {
+func simulateSitting(rng *rand.Rand) simSitting {
 	steps := simSteps(rng)
 	sh, person := simShutterFor(rng, steps), simPerson(rng)
-	s := simSession{steps: steps}
+	s := simSitting{steps: steps}
 	clock, clip := 1+3*rng.Float64(), 0
 	for at, step := range steps {
 		if at > 0 && person.clips && rng.Float64() < 0.4 {
@@ -75,12 +75,12 @@ func simulateSession(rng *rand.Rand) simSession {
 	return s
 }
 
-func (s *simSession) hear(f shutter.Firing, mark string, faulty bool) {
+func (s *simSitting) hear(f shutter.Firing, mark string, faulty bool) {
 	s.firings, s.truth, s.faulty = append(s.firings, f), append(s.truth, mark), append(s.faulty, faulty)
 }
 
 // untold is the steps without their counts.
-func (s simSession) untold() []shutter.Step {
+func (s simSitting) untold() []shutter.Step {
 	steps := make([]shutter.Step, len(s.steps))
 	for i, st := range s.steps {
 		steps[i] = shutter.Step{Mark: st.Mark}

@@ -114,15 +114,15 @@ func TestTheChainsSumsAreThoseOverEveryWayOfLaying(t *testing.T) {
 			m := newLayModel(firings, steps)
 			for _, h := range habits(steps, len(firings)) {
 				c := newChain(m, h.laws, usualPauses(m.gaps), &scratch{cells: make([][]cell, len(firings))})
-				compareWithEveryPath(t, c, c.weigh())
+				compareWithEveryPath(t, c, c.forwardBackward())
 			}
 		})
 	}
 }
 
-func compareWithEveryPath(t *testing.T, c *chain, got weighing) {
+func compareWithEveryPath(t *testing.T, c *chain, got posterior) {
 	t.Helper()
-	want, total := newWeighing(len(c.gaps), len(c.laws)), 0.0
+	want, total := newPosterior(len(c.gaps), len(c.laws)), 0.0
 	for _, p := range allLayingPaths(len(c.gaps), len(c.laws)) {
 		chance := p.chance(c)
 		total += chance

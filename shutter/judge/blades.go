@@ -9,23 +9,23 @@ import (
 	"earshot/shutter/internal/pick"
 )
 
-// The limits of blades that move as those of the other firings of a clip do. Both
-// must be exceeded: the size, and so many times what the other firings scatter.
+// The limits within which blades move like those of the other firings of a clip. A lazy
+// movement exceeds both: a size, and a multiple of the scatter of the other firings.
 const (
 	lazyDrawn   = 2.0 // times as long drawn; and dB weaker, as what takes so long is
 	lazyApart   = 4   // dB weaker against the others than the other end of the firing is, which is as far from the recorder
 	lazyScatter = 4.5 // standard deviations, as told by the median absolute deviation
 	lazyLevel   = 1   // dB, the least that levels are taken to scatter
-	lazyLead    = 0.3 // stops, the least that leads are taken to scatter
+	lazyRise    = 0.3 // stops, the least that rise times are taken to scatter
 )
 
-// weakened is by how much weaker a movement strikes, dB, that takes so many times as
-// long over the same way: so much slower it arrives, and as its speed is, so is the
-// amplitude of its sound.
+// weakened is by how many dB a movement is weaker if it takes so many times as long over the
+// same way. Its speed on arrival is less by that factor, and the amplitude of its sound goes
+// with the speed.
 func weakened(drawn float64) float64 { return 20 * math.Log10(drawn) }
 
-// usual is how far the blades of a clip's firings scatter: levels in dB, and leads in
-// stops.
+// usual is how far the blades of a clip's firings scatter: levels in dB, and rise times
+// in stops.
 type usual struct{ level, drawn float64 }
 
 // bladesOf is how the openings or the closings of a clip scatter.
@@ -40,7 +40,7 @@ func (j *judging) bladesOf(clip int, of func(*shutter.Firing) shutter.Blades) us
 			}
 		}
 	}
-	return usual{max(lazyLevel, shutter.RobustSD(levels)), max(lazyLead, shutter.RobustSD(drawn))}
+	return usual{max(lazyLevel, shutter.RobustSD(levels)), max(lazyRise, shutter.RobustSD(drawn))}
 }
 
 // lazyBlades finds firings in which an opening or a closing is much weaker or longer
@@ -91,16 +91,16 @@ func laziness(f *shutter.Firing, open, close usual) string {
 	return ""
 }
 
-// weaker tells whether blades move much more weakly than usual, and than at the
-// other end of the firing; not where that was not measured, as of firings so fast, which
-// may be further off alike.
+// weaker tells whether blades are much weaker than usual, and much weaker than at the other
+// end of the firing. It is false where the other end was not measured, as in very fast
+// firings: both ends may then be weaker alike.
 func (u usual) weaker(b, other shutter.Blades) bool {
 	return other.Level != 0 && b.Strength <= -max(weakened(lazyDrawn), lazyScatter*u.level) && b.Strength <= other.Strength-lazyApart
 }
 
-// longer tells whether blades move for much longer than usual, and strike as blades so
-// slow do: their strength is nearer to that than to what is usual. What comes long before
-// a strike as hard as ever is another sound, and so is what is louder long after.
+// longer tells whether blades move for much longer than usual and are weaker for it: their
+// strength must be nearer to that of blades so slow than to the usual one. A sound long
+// before a strike of usual strength is another sound, and so is a louder one long after.
 func (u usual) longer(b shutter.Blades) bool {
 	return b.Drawn >= lazyDrawn && math.Log2(b.Drawn) >= lazyScatter*u.drawn && b.Strength <= -weakened(b.Drawn)/2
 }

@@ -33,8 +33,8 @@ type Summary struct {
 	DF        int     // degrees of freedom of Scatter; 0 where it is not known
 	U95       float64
 	Budget    Budget
-	// MeanHidden is true where an outlier or an erratic spread makes a mean
-	// misleading: then the firings and their median are shown, no mean.
+	// MeanHidden is true where an outlier or an erratic spread makes a mean misleading.
+	// Then the firings and their median are shown, and no mean.
 	MeanHidden bool
 }
 

@@ -9,9 +9,9 @@ import (
 // earlyStops is how much shorter than expected a firing closes early, in stops.
 const earlyStops = 1
 
-// closesEarly finds firings at least 1 stop shorter than the median of their
-// fellows at the same speed or, where most of the speed's firings are that much
-// shorter than the mark, than the mark itself. An assumed mark proves nothing.
+// closesEarly finds firings at least 1 stop shorter than the median of the others at the same
+// speed. Where most firings of the speed are that much shorter than the mark, they are
+// compared with the mark instead, unless it is only assumed.
 func (j *judging) closesEarly() {
 	for _, t := range j.trials {
 		mostly := !t.speed.Assumed && t.mostShort()
@@ -53,11 +53,11 @@ func (t *trial) shortOfFellows(k int) bool {
 	return t.x[k] <= shutter.Median(fellows)-earlyStops
 }
 
-// hangsOpen finds openings that nothing closed although the clip went on, or that what
-// did closed far too late. One whose speed is not known, or in doubt, and that hung at
-// whichever of them, is a symptom of the shutter as a whole. Where the settings told do
-// not fit what was heard, no firing is judged, and neither is one that hung: what was
-// heard may be another lens, or no firing at all.
+// hangsOpen finds openings that nothing closed although the clip goes on, and those that
+// closed far too late. If the speed of such a firing is not known or in doubt, and it hung at
+// each possible speed, it is a symptom of the shutter as a whole. If the settings told do not
+// fit what was heard, no firing is judged, not even one that hung: it may be of another lens,
+// or no firing at all.
 func (j *judging) hangsOpen() {
 	placed := map[int]bool{}
 	for _, t := range j.trials {

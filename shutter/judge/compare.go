@@ -28,16 +28,16 @@ type Change struct {
 	Stops float64
 	U95   float64 // 95 % half-width
 	P     float64 // of so large a change from scatter alone, corrected for the number of speeds
-	// Real is true where scatter does not explain the change, nor the rest of U95,
-	// and it is large enough to matter.
+	// Real is true if neither scatter nor the rest of U95 explains the change, and it is
+	// large enough to matter.
 	Real bool
 }
 
-// Compare says what changed at each of a shutter's speeds. Scatter is weighed by
-// Welch's test (B. L. Welch, Biometrika 34, 1947), and its P corrected by Holm's
-// procedure (S. Holm, Scand. J. Statist. 6, 1979), since one of many speeds is easily
-// off by chance. Where the set-up was the same, the edge term is too, and drops out of
-// the difference. A speed whose scatter is not known in both has no U95, and P is 1.
+// Compare says what changed at each of a shutter's speeds. Scatter is tested by
+// Welch's test (B. L. Welch, Biometrika 34, 1947). Its P is corrected by Holm's procedure
+// (S. Holm, Scand. J. Statist. 6, 1979), since one of many speeds is easily off by chance. If
+// the set-up was the same, so is the edge term, and it drops out of the difference. If the
+// scatter of a speed is not known in both, it has no U95, and P is 1.
 func Compare(before, after []Sitting, sameSetUp bool) []Change {
 	if len(before) != len(after) {
 		panic("judge: sittings of different speeds are compared")
@@ -72,8 +72,8 @@ func changeOf(a, b Sitting, sameSetUp bool) (Change, float64) {
 	return c, w.probability(c.Stops)
 }
 
-// welch is the standard error of a difference of two means and the degrees of freedom
-// it is known to (Welch and Satterthwaite).
+// welch is the standard error of a difference of two means and its degrees of freedom (Welch
+// and Satterthwaite).
 type welch struct{ se, df float64 }
 
 func welchOf(a scatter, n int, b scatter, m int) welch {

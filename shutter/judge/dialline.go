@@ -9,11 +9,11 @@ import (
 	"earshot/shutter/internal/pick"
 )
 
-// Line is how the speeds of a dial lie about a common straight line over the stops
-// of the dial, after what the escapement alone adds at the speeds that it holds back.
+// Line is how the speeds of a dial lie about a straight line over the stops of the dial. What
+// the escapement adds at the speeds that it holds back is subtracted first.
 type Line struct {
 	Known      bool    // there are speeds enough for one
-	Escapement float64 // stops that the speeds with buzz lie above those without, alike; 0 where the two do not surely differ
+	Escapement float64 // stops that the speeds with buzz lie above those without, alike; 0 where they differ by no more than U95
 	Tilt       float64 // stops a stop of the dial; + is slower at slower speeds
 }
 
@@ -25,8 +25,8 @@ type Residual struct {
 	U95   float64 // stops: of that
 }
 
-// fewestOthers is how many other speeds make a line, and fewestTilted how many one
-// whose tilt can be told.
+// fewestOthers is how many other speeds a line needs, and fewestTilted how many it needs for
+// its slope to be known.
 const (
 	fewestOthers = 3
 	fewestTilted = 4
@@ -41,8 +41,8 @@ type point struct {
 	firings []int   // indices into Check.Firings
 }
 
-// points are the speeds that a line can be laid through: told, with a mean that says
-// something, and known how well.
+// points are the speeds that a line can be fitted to: those that were told and have a mean
+// and a known U95.
 func (j *judging) points() []point {
 	var all []point
 	for _, t := range j.trials {
@@ -55,10 +55,10 @@ func (j *judging) points() []point {
 	return holding(all)
 }
 
-// holding tells which speeds without a buzz the escapement holds back too: a pallet
-// may still be in where a firing is too short, or a room too loud, for its buzz to be
-// heard. They are those next to the ones with buzz that are off like these, rather than
-// like the fastest; that is never held.
+// holding tells which speeds without a buzz the escapement holds back too. Its pallet may be
+// engaged although a firing is too short, or a room too loud, for the buzz to be heard. These
+// speeds are next to those with buzz, and off like them rather than like the fastest speed.
+// The fastest is never held back.
 func holding(all []point) []point {
 	var with []point
 	for _, p := range all {
@@ -78,8 +78,8 @@ func holding(all []point) []point {
 	return all
 }
 
-// fitDial lays one line through the speeds, from which a slow escapement and uneven
-// steps follow, and gives every speed its residual.
+// fitDial fits one line to the speeds and gives every speed its residual. A slow escapement
+// and uneven steps follow from it.
 func (j *judging) fitDial() {
 	all := j.points()
 	step := j.slowEscapement(all)
@@ -104,9 +104,9 @@ func (j *judging) fitDial() {
 	j.unevenSteps(all)
 }
 
-// lineAt is what the line through the points has at a place: a straight one by the
-// median of the slopes from each to each (Theil 1950; Sen 1968), which one in four of
-// them may be wrong without moving it far; level where they are too few for a tilt.
+// lineAt is the value at a place of the straight line fitted to the points. Its slope is the
+// median of the slopes of all pairs (Theil 1950; Sen 1968): one in four points may be wrong
+// without moving it far. With too few points for a slope it is level.
 func lineAt(points []point, at float64) float64 {
 	tilt := tiltOf(points)
 	heights := make([]float64, len(points))
@@ -148,8 +148,8 @@ func uncertainties(points []point) []float64 {
 	return u
 }
 
-// unevenStops is how far off the line of the others a speed is an uneven step, and
-// how near to each other speeds are off alike, in stops.
+// unevenStops, in stops, is how far off the line of the others a speed must be to be an uneven
+// step. Speeds no further apart than that count as off alike.
 const unevenStops = 1.0 / 3
 
 // kinds are the speeds that the escapement holds back and those that it does not, in the median, stops.
@@ -177,19 +177,20 @@ func kindsOf(all []point) (k kinds) {
 	return k
 }
 
-// differ tells whether the speeds with buzz are off alike, by more from those without
-// than is known of them and than speeds may lie off a line, and a tilted line does not
-// explain it better.
+// differ tells whether the speeds with buzz are off alike and differ from those without: by
+// more than U95, and by more than speeds may lie off a line. A tilted line must not explain
+// it better.
 func (k kinds) differ() bool {
 	if len(k.with) < 2 || len(k.without) == 0 || len(k.alike) < 2 || 2*len(k.alike) <= len(k.with) {
 		return false
 	}
 	u95 := math.Hypot(shutter.Median(uncertainties(k.with)), shutter.Median(uncertainties(k.without)))
-	return math.Abs(k.apart) > max(u95, unevenStops) && k.left() < k.leftByLine()
+	return math.Abs(k.apart) > max(u95, unevenStops) && k.residual() < k.lineResidual()
 }
 
-// left is how far the speeds lie off the medians of their kinds in all, stops.
-func (k kinds) left() (sum float64) {
+// residual is how far the speeds lie off the medians of their kinds, the sum of the sizes in
+// stops.
+func (k kinds) residual() (sum float64) {
 	for _, p := range k.with {
 		sum += math.Abs(p.x - k.slow)
 	}
@@ -199,8 +200,8 @@ func (k kinds) left() (sum float64) {
 	return sum
 }
 
-// leftByLine is how far they lie off one line through both.
-func (k kinds) leftByLine() (sum float64) {
+// lineResidual is how far they lie off one line through both, the sum of the sizes.
+func (k kinds) lineResidual() (sum float64) {
 	all := slices.Concat(k.with, k.without)
 	for _, p := range all {
 		sum += math.Abs(p.x - lineAt(all, p.at))
@@ -208,9 +209,9 @@ func (k kinds) leftByLine() (sum float64) {
 	return sum
 }
 
-// slowEscapement finds that the speeds with buzz are slow alike, beyond the good limit,
-// while those without are not. It returns by how much the two differ where they do,
-// one way or the other; of one speed without buzz it can't be told from that being off.
+// slowEscapement finds that the speeds with buzz are slow alike, beyond the good limit, while
+// those without are not. It returns by how much the two differ, in either direction, and 0
+// where they do not. With only one speed without buzz, that one may be off instead.
 func (j *judging) slowEscapement(all []point) (step float64) {
 	k := kindsOf(all)
 	slow := k.slow > j.policy.Good && math.Abs(k.other) <= j.policy.Good

@@ -8,8 +8,8 @@ import (
 	"earshot/shutter/internal/pick"
 )
 
-// erratic finds speeds whose firings, those explained otherwise left aside, spread
-// beyond the service limit for their number.
+// erratic finds speeds whose firings, without those already explained, spread beyond the
+// service limit for their number.
 func (j *judging) erratic() {
 	for _, t := range j.trials {
 		places := j.unexplained(t)
@@ -26,8 +26,8 @@ func (j *judging) erratic() {
 	}
 }
 
-// hesitates finds firings in which the buzz stops or falters and goes on before the
-// closing, which is later for it.
+// hesitates finds firings in which the buzz stops or falters and then goes on, so that the
+// closing is later.
 func (j *judging) hesitates() {
 	for _, t := range j.trials {
 		if with := j.faltering(pick.At(t.counted, j.unexplained(t))); len(with) > 0 {
@@ -36,8 +36,8 @@ func (j *judging) hesitates() {
 	}
 }
 
-// falterText says where the buzz of the firings falters, of which there is one at
-// least that does; of several, where it does for longest.
+// falterText says where the buzz of the firings falters, and of several falters where the
+// longest is. At least one of the firings falters.
 func (j *judging) falterText(indices []int) string {
 	var longest shutter.Falter
 	for _, i := range indices {
@@ -53,11 +53,11 @@ func (j *judging) falterText(indices []int) string {
 	return fmt.Sprintf("the buzz of %s falters %s after the opening for %s, and goes on", firingsText(indices), shutter.TimeText(longest.Start), shutter.TimeText(longest.Length))
 }
 
-// faltering returns those of the firings, all of one speed, whose buzz falters and which
-// last longer for it: while the escapement stands still, no time runs off it. So each is
-// held against the median of those that do not falter, where there are any, and is longer
-// by half of what it stood still for at least. Of one that lasts no longer, something else
-// was heard, as speech that pauses, and the escapement ran on.
+// faltering returns those of the firings, all of one speed, whose buzz falters and which last
+// longer for it: while the escapement stands still, the shutter stays open. So each is compared
+// with the median of those that do not falter, if there are any. It must be longer by at least
+// half of the time that the buzz was still. If it is not, something else paused, such as
+// speech, and the escapement ran on.
 func (j *judging) faltering(indices []int) []int {
 	var with []int
 	var others []float64 // durations, s

@@ -9,8 +9,8 @@ import (
 	"earshot/shutter/internal/pick"
 )
 
-// The limits of the trend as a shutter frees up. A shutter fired exerciseFirings
-// times at one speed has been exercised; what comes after is not weighed.
+// The limits of the trend of a shutter that frees up. A shutter fired exerciseFirings times
+// at one speed has been exercised; later firings are not tested.
 const (
 	exerciseP       = 0.01    // exact, one-sided
 	exerciseDrop    = 1.0 / 6 // median drop from first to last, stops
@@ -28,15 +28,15 @@ type fall struct {
 // proved tells whether it is a shutter freeing up.
 func (f fall) proved() bool { return f.falling() <= exerciseP && f.suspected() }
 
-// suspected tells whether it falls by as much as a shutter that frees up, be it by
-// chance or not.
+// suspected tells whether it falls by as much as a shutter that frees up. That may be by
+// chance.
 func (f fall) suspected() bool { return f.s < 0 && shutter.Median(f.drops) >= exerciseDrop }
 
 // needsExercise finds a shutter that frees up as it is fired: the deviations fall
-// from firing to firing. Kendall's S is summed over the speeds, so that a few
-// firings at each tell as much as many at one; over those with buzz too, which
-// share the escapement; and a speed that proves it by itself is not talked down by
-// the others. It is a symptom of the speeds that fall.
+// from firing to firing. Kendall's S is summed over all speeds, so that a few
+// firings at each tell as much as many at one. It is also summed over those with buzz, which
+// share the escapement, and taken of each speed by itself. One of these sums is enough. It is
+// a symptom of the speeds that fall.
 func (j *judging) needsExercise() {
 	none := fall{trend: newTrend(nil)}
 	all, buzzing := none, none
@@ -63,8 +63,8 @@ func (f fall) and(o fall) fall {
 	return fall{trend: f.plus(o.trend), drops: slices.Concat(f.drops, o.drops)}
 }
 
-// fallOf returns how one speed's firings run. Those of different clips are not
-// compared: which clip came first is not known.
+// fallOf returns the trend of the firings of one speed. Firings of different clips are not
+// compared, since it is not known which clip came first.
 func (j *judging) fallOf(t *trial) fall {
 	f := fall{trend: newTrend(nil)}
 	for _, x := range j.series(t) {

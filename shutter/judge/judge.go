@@ -123,8 +123,8 @@ func (j *judging) trialOf(run assign.Run) *trial {
 	return t
 }
 
-// take places firing i at the trial's speed and counts it where it can be counted. By
-// the recorder's clock it came out longer by fast, in stops.
+// take places firing i at the trial's speed, and counts it if it can be counted. fast is by
+// how much the recorder's clock made it longer, in stops.
 func (t *trial) take(i int, f *JudgedFiring, doubt string, fast float64) {
 	mark := t.speed.Mark
 	f.Mark, f.Assumed = &mark, t.speed.Assumed

@@ -10,8 +10,8 @@ import (
 // mostFirings is how many firings at one speed a person may be asked for.
 const mostFirings = 20
 
-// tellSettings is alike for every speed and for the shutter, so that it need be said
-// only once.
+// tellSettings is the same for every speed and for the shutter, so that it is said only
+// once.
 const tellSettings = "tell the settings of the dial with --speeds, so that the speeds are judged against their marks"
 
 // next says what would settle or improve the verdict of a speed; empty where
@@ -43,14 +43,14 @@ func (j *judging) unfit(t *trial) string {
 	return ""
 }
 
-// nextByCount says how many more firings of a speed would settle it, or what else
+// nextByCount says how many more firings of a speed would settle its verdict, or what else
 // would.
 func (j *judging) nextByCount(t *trial) string {
 	label, f := t.speed.Mark.Label, t.figures
 	unjudged := f.N > 1 && t.speed.Verdict == NotJudged
 	vague := fmt.Sprintf("record %s again, nearer the shutter and in a quieter room", label)
 	switch {
-	case unjudged && f.Budget.systematic() > sureStops:
+	case unjudged && f.Budget.systematic() > mostU95:
 		return label + " needs a test by light: no number of firings makes sound surer of it"
 	case unjudged && f.Budget.Onset > f.Budget.Repeatability:
 		return vague
@@ -75,8 +75,8 @@ func (j *judging) nextByCount(t *trial) string {
 	return ""
 }
 
-// enough is how many firings in all would settle the speed, from those that can be
-// called good on; more than mostFirings where those would not.
+// enough is how many firings in all would settle the speed, at least as many as good needs. It
+// is more than mostFirings if mostFirings would not settle it.
 func (j *judging) enough(t *trial) int {
 	n := max(t.figures.N+1, goodFirings)
 	for ; n <= mostFirings; n++ {
@@ -87,14 +87,14 @@ func (j *judging) enough(t *trial) int {
 	return n
 }
 
-// settles tells whether n firings that go on as those so far would leave no limit
-// within mean ± U95, nor U95 too large to judge.
+// settles tells whether n firings that scatter like those so far would settle the speed: no
+// limit lies within mean ± U95, and U95 is small enough to judge.
 func (j *judging) settles(t *trial, n int) bool {
 	f := t.figures
 	u := t.scatterAfter(n).halfWidth(n)
 	onset := normal95 * ofMean(t.onsets).after(float64(n)/float64(f.N))
 	u95 := math.Hypot(math.Hypot(u, onset), f.Budget.systematic())
-	return u95 <= sureStops && j.clearOfLimits(f.Deviation, u95)
+	return u95 <= mostU95 && j.clearOfLimits(f.Deviation, u95)
 }
 
 // clearOfLimits tells whether mean ± U95 holds no limit.
@@ -102,8 +102,8 @@ func (j *judging) clearOfLimits(mean, u95 float64) bool {
 	return clears(mean, u95, j.policy.Good) && clears(mean, u95, j.policy.Service)
 }
 
-// scatterAfter returns the scatter known once n firings have gone on as those so
-// far: each more adds a degree of freedom.
+// scatterAfter returns the scatter as it is known after n firings that scatter like those so
+// far. Each firing adds a degree of freedom.
 func (t *trial) scatterAfter(n int) scatter {
 	return scatter{s: t.scatter.s, df: t.scatter.df + n - len(t.x)}
 }

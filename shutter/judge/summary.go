@@ -48,9 +48,8 @@ func (t *trial) sumUp(p Policy, firings []JudgedFiring) Summary {
 	return s
 }
 
-// misleads tells whether a mean would mislead: the firings spread too far for one
-// to stand for them, or one that hung open or closed early would have to be left
-// out or would drag it.
+// misleads tells whether a mean would mislead. The firings may spread too far. Or one hung
+// open or closed early, and would be left out of the mean or move it.
 func (j *judging) misleads(t *trial) bool {
 	early := len(t.firingsWith(ClosesEarly))
 	return len(t.hung) > 0 || shutter.Range(t.x) > j.spreadLimits(len(t.x)).service || early > 0 && early < len(t.x)

@@ -23,9 +23,9 @@ type Symptom struct {
 	Cause   string // what usually causes it (common practice, no source)
 }
 
-// findSymptoms looks for the faults that single firings show, in the order in which
-// they explain a firing: one explained by a symptom does not count for a later one.
-// Those of the dial follow once its speeds are summed up.
+// findSymptoms looks for the faults that single firings show, in order: a firing explained by
+// one symptom does not count for a later one. The symptoms of the dial follow once its speeds
+// are summed up.
 func (j *judging) findSymptoms() {
 	j.hangsOpen()
 	j.closesEarly()

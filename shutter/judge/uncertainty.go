@@ -87,8 +87,8 @@ func (t *trial) budget(p Policy, duration float64) Budget {
 	return b
 }
 
-// systematic returns the terms that the policy alone has for a duration in s: what
-// is left where the firings agree perfectly.
+// systematic returns the terms of the policy alone for a duration in s. They remain if the
+// firings agree perfectly.
 func (p Policy) systematic(duration float64) Budget {
 	return Budget{
 		Clock: rectangular95 * p.ClockPPM * 1e-6 / math.Ln2,
@@ -119,9 +119,9 @@ func onsetErrorOf(f shutter.Firing) onsetError {
 	return onsetError{clip: f.Clip, own: shutter.StopsOf(own, f.Duration()), common: shutter.StopsOf(f.Common, f.Duration())}
 }
 
-// meanError is how far the onsets may put a mean off, as standard uncertainties in
-// stops. What spoils single firings averages out over them; what the firings of a
-// clip share averages out over clips only.
+// meanError is how far the onsets may put a mean off, as standard uncertainties in stops. The
+// error of single firings averages out over firings. The error that the firings of a clip
+// share averages out over clips only.
 type meanError struct{ own, common float64 }
 
 // ofMean returns the error of the mean of the deviations. The errors of different
@@ -142,8 +142,8 @@ func ofMean(errors []onsetError) meanError {
 	return meanError{own: own, common: math.Sqrt(squares)}
 }
 
-// after returns the standard uncertainty of the mean of so many times as many
-// firings in the same clips.
+// after returns the standard uncertainty of the mean with that many times the firings in the
+// same clips.
 func (e meanError) after(times float64) float64 {
 	return math.Hypot(e.own/math.Sqrt(times), e.common)
 }

@@ -59,7 +59,7 @@ func worst(a, b Verdict) Verdict {
 
 // The limits of judging that no policy moves.
 const (
-	sureStops   = 1.0 / 3 // U95 beyond which a speed is not judged, stops
+	mostU95     = 1.0 / 3 // U95 beyond which a speed is not judged, stops
 	goodFirings = 3       // fewest firings that can be called good
 	fullSpeeds  = 4       // fewest speeds judged in a check that is not partial
 )
@@ -103,9 +103,9 @@ func (t *trial) unjudged() string {
 		return "one firing only"
 	case t.speed.Assumed:
 		return "its mark is assumed from the times, and a shutter half a stop out would be taken for its neighbour"
-	case f.U95 <= sureStops:
+	case f.U95 <= mostU95:
 		return ""
-	case f.Budget.systematic() > sureStops:
+	case f.Budget.systematic() > mostU95:
 		return fmt.Sprintf("too fast for the ear: sound is 95 %% sure of it only within %.2f stop", f.U95)
 	case f.Budget.Onset > f.Budget.Repeatability:
 		return fmt.Sprintf("the recording shows opening and closing too vaguely: 95 %% sure only within %.2f stop", f.U95)

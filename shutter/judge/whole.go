@@ -38,8 +38,8 @@ func (j *judging) conclude() {
 	c.Next = c.advice(j.laying)
 }
 
-// misfitReasons says what was told and does not fit, a sentence each, and which firings
-// hung that are not judged for that.
+// misfitReasons says in a sentence each which settings told do not fit, and which firings hung
+// and are not judged for that reason.
 func (j *judging) misfitReasons() []string {
 	var why []string
 	for _, m := range j.laying.Misfits {
@@ -51,9 +51,9 @@ func (j *judging) misfitReasons() []string {
 	return why
 }
 
-// reasons says why the shutter has its verdict, a sentence each: what was told and
-// does not fit, the symptoms of the whole, the speeds that decide it, those that could
-// not be judged, and what the whole lacks.
+// reasons says why the shutter has its verdict, in a sentence each: settings told that do not
+// fit, the symptoms of the whole, the speeds that decide it, those that could not be judged,
+// and what the check lacks.
 func (c *Check) reasons(misfits []string, doubtful []shutter.Mark, lacks []string) []string {
 	why := append([]string{}, misfits...)
 	for _, s := range c.Symptoms {
@@ -75,9 +75,9 @@ func (c *Check) reasons(misfits []string, doubtful []shutter.Mark, lacks []strin
 	return why
 }
 
-// speedReasons says what the speeds add to that: those that decide it, then those
-// that could not be judged. Doubtful are those of the latter that keep the shutter
-// from being good.
+// speedReasons gives the reasons of the speeds: first those that decide the verdict, then those
+// that could not be judged. doubtful are those not judged that keep the shutter from being
+// good.
 func (c *Check) speedReasons(doubtful []shutter.Mark) []string {
 	var why []string
 	for _, s := range c.Speeds {
@@ -110,9 +110,9 @@ func (c *Check) labels(v Verdict) []string {
 	return labels
 }
 
-// advice says what would settle or improve the shutter's verdict: first what was
-// told and does not fit, then what the slowest speed wants that wants anything, since
-// the slow speeds go first, then what the whole lacks.
+// advice says what would settle or improve the shutter's verdict: first what to do about
+// settings that do not fit, then the advice of the slowest speed that has any, since slow
+// speeds fail first, then what the check lacks.
 func (c *Check) advice(l assign.Laying) string {
 	if len(c.Firings) == 0 {
 		return "record each slow speed fired three to five times, with the phone 10 to 30 cm away"
@@ -148,8 +148,8 @@ func (c *Check) advice(l assign.Laying) string {
 	return strings.Join(parts, "; ")
 }
 
-// afterwards says what becomes of the shutter as a whole, as far as it was judged;
-// of a good one only where the check wants nothing else.
+// afterwards says what to do with the shutter as a whole, as far as it was judged. For a good
+// one it does so only if the check has no other advice.
 func (c *Check) afterwards(complete bool) string {
 	switch c.Verdict {
 	case ServiceAdvised:
@@ -164,8 +164,8 @@ func (c *Check) afterwards(complete bool) string {
 	return ""
 }
 
-// lacks says what a check of the whole dial lacks: nothing for none. Where nothing
-// was judged at all, that itself says more than how few speeds were.
+// lacks says what a check of the whole dial lacks, which may be nothing. If no speed was
+// judged, it does not count them.
 func (j *judging) lacks() []string {
 	c := &j.check
 	var lacks []string
@@ -206,38 +206,37 @@ func (j *judging) lacks() []string {
 	return lacks
 }
 
-// leftOpen tells whether a speed has no verdict, or not service advised, only for
-// its firings: how they differ, how few they are, or how well they were heard. Any
-// number of firings that agree perfectly, on the mark or where they lie in the mean,
-// would have it. So it is not told of a speed that is too fast for sound.
+// leftOpen tells whether only its firings keep a speed from a verdict, or from service
+// advised: they differ, are too few, or were heard badly. Firings that agree perfectly, on the
+// mark or about the same mean, would settle it. A speed that is too fast for sound is not left
+// open.
 func (j *judging) leftOpen(t *trial) bool {
 	x := t.figures.Deviation
 	switch t.speed.Verdict {
 	case NotJudged:
-		return j.surest(t, 0) <= sureStops || j.surest(t, x) <= sureStops || j.surelyBeyond(t, x)
+		return j.leastU95(t, 0) <= mostU95 || j.leastU95(t, x) <= mostU95 || j.wouldBeBeyond(t, x)
 	case Steady:
-		return j.surelyBeyond(t, x)
+		return j.wouldBeBeyond(t, x)
 	}
 	return false
 }
 
-// surest is the U95 in stops of any number of firings of the speed that agree
-// perfectly, x stops off its mark.
-func (j *judging) surest(t *trial, x float64) float64 {
+// leastU95 is the U95, in stops, of firings of the speed that agree perfectly, x stops off its
+// mark. Their number does not matter.
+func (j *judging) leastU95(t *trial, x float64) float64 {
 	return j.policy.systematic(t.speed.Mark.Nominal * math.Exp2(x)).u95()
 }
 
-// surelyBeyond tells whether firings that agree perfectly about x would lie beyond
-// the service limit for sure.
-func (j *judging) surelyBeyond(t *trial, x float64) bool {
-	return math.Abs(x)-j.surest(t, x) > j.policy.Service
+// wouldBeBeyond tells whether firings that agree perfectly about x would lie beyond the
+// service limit by more than their U95.
+func (j *judging) wouldBeBeyond(t *trial, x float64) bool {
+	return math.Abs(x)-j.leastU95(t, x) > j.policy.Service
 }
 
 // keepsFromGood tells whether a speed that is not judged keeps the shutter from being
-// called good. One that its firings leave open does where its figures are short of
-// good: had they agreed better it would be steady, and no shutter may look better for
-// a firing that is worse. A single firing surely within the good limit says nothing
-// against it, nor does a mark that was only assumed.
+// called good. A speed that its firings leave open does so if its figures are short of good:
+// with better agreement it would be steady, and no shutter may look better for a worse firing.
+// A single firing whose U95 lies within the good limit does not, nor does an assumed mark.
 func (j *judging) keepsFromGood(t *trial) bool {
 	f := t.figures
 	switch {

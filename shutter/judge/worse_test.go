@@ -52,7 +52,7 @@ func TestNothingThatGetsWorseLooksBetter(t *testing.T) {
 					return // see there
 				}
 				p, q := before.Speeds[k], after.Speeds[k]
-				if policy.Good > sureStops && p.Verdict == NotJudged && q.Verdict == Good && q.Summary.U95 < p.Summary.U95 {
+				if policy.Good > mostU95 && p.Verdict == NotJudged && q.Verdict == Good && q.Summary.U95 < p.Summary.U95 {
 					return // a longer time is measured more surely, and is good enough for such a limit
 				}
 				if q.Verdict == Good && p.Verdict != Good {

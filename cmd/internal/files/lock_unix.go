@@ -11,8 +11,8 @@ import (
 // ErrLocked is for a folder that another process has locked.
 var ErrLocked = errors.New("locked by another process")
 
-// Lock keeps other processes from locking the folder until unlock is called or this
-// process ends, however it ends. Where the file system knows no locks there is none.
+// Lock keeps other processes from locking the folder until unlock is called or this process
+// ends in any way. On a file system without locks it does nothing.
 func Lock(dir string) (unlock func(), err error) {
 	f, err := os.Open(dir)
 	if err != nil {

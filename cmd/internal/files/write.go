@@ -1,12 +1,14 @@
-// Package files reads files that are some, and writes files whole or not at all.
+// Package files reads regular files, and writes files whole or not at all.
 //
 // [Open] refuses what is no regular file: a folder, a pipe, a device. [Write] writes beside
 // the place, syncs and renames, so that a kill at any moment leaves no half of a file under
-// its name. [Lock] keeps other processes from a folder.
+// its name. [Abandon] ends all writing before the program exits. [Lock] keeps other
+// processes from a folder.
 package files
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -19,8 +21,11 @@ import (
 
 // Write writes a file whole or not at all: beside its place under a name of its
 // own, then synced and renamed. What is there already is replaced if it is a file,
-// and only then.
-func Write(path string, write func(*os.File) error) error {
+// and only then. Once ctx is done, no file takes its name.
+func Write(ctx context.Context, path string, write func(*os.File) error) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
 		return fault.File("cannot-write", path, "the file cannot be written", errors.New("there is something else of that name"), "name another file")
 	}
@@ -28,20 +33,20 @@ func Write(path string, write func(*os.File) error) error {
 	if err != nil {
 		return fault.CannotWrite(path, err)
 	}
-	err = errors.Join(write(f), f.Sync(), f.Close())
+	err = errors.Join(write(f), f.Sync(), f.Close(), ctx.Err())
 	if err == nil {
-		err = os.Rename(f.Name(), path)
+		err = unfinished.rename(f.Name(), path)
 	}
 	if err != nil {
-		os.Remove(f.Name())
+		unfinished.remove(f.Name())
 		return fault.CannotWrite(path, err)
 	}
 	return nil
 }
 
-// WriteBytes writes a file of these bytes as writeFile does.
-func WriteBytes(path string, b []byte) error {
-	return Write(path, func(f *os.File) error { return WriteAll(f, b) })
+// WriteBytes writes a file of these bytes as Write does.
+func WriteBytes(ctx context.Context, path string, b []byte) error {
+	return Write(ctx, path, func(f *os.File) error { return WriteAll(f, b) })
 }
 
 // WriteAll writes bytes to what is open.
@@ -54,7 +59,7 @@ func WriteAll(w io.Writer, b []byte) error {
 func createBeside(path string) (*os.File, error) {
 	for i := 0; ; i++ {
 		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".earshot-%d-%d.tmp", os.Getpid(), i))
-		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		f, err := unfinished.create(name)
 		if !errors.Is(err, fs.ErrExist) {
 			return f, err
 		}
@@ -83,8 +88,8 @@ func RefuseClobber(path string, read []string) error {
 	return nil
 }
 
-// WriteChanged writes a file unless it is there with the same bytes.
-func WriteChanged(path string, write func(io.Writer) error) error {
+// WriteChanged writes a file as Write does, unless it is there with the same bytes.
+func WriteChanged(ctx context.Context, path string, write func(io.Writer) error) error {
 	var b bytes.Buffer
 	if err := write(&b); err != nil {
 		return err
@@ -94,5 +99,5 @@ func WriteChanged(path string, write func(io.Writer) error) error {
 			return nil
 		}
 	}
-	return WriteBytes(path, b.Bytes())
+	return WriteBytes(ctx, path, b.Bytes())
 }

@@ -12,7 +12,7 @@ func TestAFailedWriteLeavesNothingBehind(t *testing.T) {
 	if err := os.WriteFile(target, []byte("old"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	err := Write(target, func(f *os.File) error {
+	err := Write(t.Context(), target, func(f *os.File) error {
 		f.WriteString("half")
 		return os.ErrDeadlineExceeded
 	})

@@ -8,6 +8,7 @@
 package folder
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -42,15 +43,15 @@ const listName = "drawer.csv"
 
 // Find finds the lenses of a folder, by its list or by the names of clips and
 // folders. Whatever is wrong is told at once, as problems, before any clip is opened.
-// Nothing that lies outside of the folder is found.
-func Find(dir string) (Found, error) {
+// Nothing that lies outside of the folder is found. It ends once ctx is done.
+func Find(ctx context.Context, dir string) (Found, error) {
 	root, err := openFolder(dir)
 	if err != nil {
 		return Found{}, fault.File("unreadable", dir, "the folder cannot be read", err, "name the folder that holds the clips")
 	}
 	defer root.Close()
 	found := Found{dir: dir, name: baseName(dir)}
-	all, err := scan(root)
+	all, err := scan(ctx, root)
 	if err != nil {
 		return found, fault.File("unreadable", dir, "the folder cannot be read", err, "check its permissions")
 	}

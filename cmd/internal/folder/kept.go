@@ -14,8 +14,8 @@ import (
 	"earshot/shutter/judge"
 )
 
-// kept is the record that an earlier run made of the lens, if the same program would
-// make it again from the same clips and settings, and its other files are there.
+// kept is the record that an earlier run made of the lens. It is kept if this program would make
+// the same one from the same clips and settings, and if the lens's other files are there.
 func (w *Work) kept(ctx context.Context, l foundLens, s sitting.Sitting) (report.Document, bool) {
 	for _, f := range l.files() {
 		if info, err := os.Lstat(filepath.Join(w.Folder(), f.Name)); err != nil || !info.Mode().IsRegular() {
@@ -39,10 +39,7 @@ func sameClips(ctx context.Context, d report.Document, clips []string) bool {
 		return false
 	}
 	for i, path := range clips {
-		if ctx.Err() != nil {
-			return false
-		}
-		sum, err := files.Checksum(path)
+		sum, err := files.Checksum(ctx, path)
 		if err != nil || sum != d.Clips[i].SHA256 || filepath.Base(path) != d.Clips[i].File {
 			return false
 		}

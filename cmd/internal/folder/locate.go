@@ -87,9 +87,9 @@ func nearClip(all scanned, name string) string {
 	return ""
 }
 
-// byName makes lenses of the clips of a drawer without a list: each folder is one, and
-// each name of clips but for the speed that it carries. Clips that carry nothing else
-// are of one lens, named as the drawer.
+// byName makes lenses of the clips of a drawer without a list. Each folder is a lens. So are all
+// clips with the same name, apart from the speed in it. Clips whose names are a speed only are
+// one lens, with the name of the drawer.
 func byName(all scanned, drawerName string) (lenses []foundLens, wrong Problems) {
 	wrong = all.problems
 	place, bare := map[string]int{}, map[string]string{}

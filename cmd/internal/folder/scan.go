@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"context"
 	"io/fs"
 	"os"
 	"path"
@@ -30,12 +31,15 @@ func soundName(name string) bool {
 // scan finds the clips of a drawer. Hidden files, the report, folders that are links and
 // those with a list of their own are passed over; a clip that is a device, a pipe or a link
 // that leads out of the drawer is a problem.
-func scan(root *os.Root) (s scanned, err error) {
+func scan(ctx context.Context, root *os.Root) (s scanned, err error) {
 	top, err := fs.ReadDir(root.FS(), ".")
 	if err != nil {
 		return s, err
 	}
 	for _, e := range top {
+		if err := ctx.Err(); err != nil {
+			return s, err
+		}
 		name := e.Name()
 		switch {
 		case strings.HasPrefix(name, ".") || e.IsDir() && name == ReportFolder:
@@ -77,8 +81,7 @@ func (s *scanned) add(root *os.Root, name string) {
 	}
 }
 
-// unfit says why what was looked at can't be a clip or a folder of them; empty where
-// it can.
+// unfit says why something can't be a clip or a folder of clips, empty if it can.
 func unfit(info fs.FileInfo, err error) string {
 	switch {
 	case isMissing(err):

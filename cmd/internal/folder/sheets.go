@@ -30,8 +30,8 @@ func (w *Work) writeSheets(ctx context.Context, entries []drawer.Entry) error {
 	return errors.Join(append(wrong, ctx.Err())...)
 }
 
-// writeSheet writes the sheet of a lens, unless one made from the same is there, and
-// takes away that of an earlier run where there is none to be made now.
+// writeSheet writes the sheet of a lens, unless the same one is there. If no sheet can be made, it
+// removes that of an earlier run.
 func (w *Work) writeSheet(ctx context.Context, l foundLens, e *drawer.Entry, all []report.Document) error {
 	name := l.stem + ".html"
 	path := filepath.Join(w.Folder(), name)
@@ -55,13 +55,13 @@ func (w *Work) writeSheet(ctx context.Context, l foundLens, e *drawer.Entry, all
 		}
 		s.Strip = nil // the sheet says as much
 	}
-	return files.Write(path, func(f *os.File) error {
+	return files.Write(ctx, path, func(f *os.File) error {
 		return errors.Join(sheet.WriteHTML(f, s), files.WriteAll(f, mark))
 	})
 }
 
-// madeFrom is a line for the end of a sheet, the same for all that say the same. The
-// firings as they were heard follow from what it says, the checksums of their clips.
+// madeFrom is a line for the end of a sheet. Sheets with the same text have the same line; the
+// text holds the checksums of the clips, from which the pictures of the firings follow.
 func madeFrom(s sheet.Sheet) ([]byte, error) {
 	sum := sha256.New()
 	if err := sheet.WriteHTML(sum, s); err != nil {

@@ -91,11 +91,11 @@ func (w *Work) Write(ctx context.Context) (drawer.Summary, error) {
 	}
 	s := drawer.NewSummary(w.name, w.Version, w.Now, all)
 	s.Extra, s.Notes = w.extra, append(w.unlistedWords(), s.Twins()...)
-	return s, errors.Join(files.WriteChanged(filepath.Join(w.Folder(), "summary.csv"), s.WriteCSV), files.WriteChanged(filepath.Join(w.Folder(), "index.html"), s.WriteHTML))
+	return s, errors.Join(files.WriteChanged(ctx, filepath.Join(w.Folder(), "summary.csv"), s.WriteCSV), files.WriteChanged(ctx, filepath.Join(w.Folder(), "index.html"), s.WriteHTML))
 }
 
-// outcome is what became of one lens; it has neither a record nor a failure where
-// work was stopped before.
+// outcome is the result of one lens. It has neither a record nor a failure if work was stopped
+// before.
 type outcome struct {
 	drawer.Entry
 	kept bool // from an earlier run
@@ -184,19 +184,16 @@ func drawPNG(w io.Writer, d report.Document) error { return chart.Write(w, d, pa
 
 func (w *Work) writeLens(ctx context.Context, l foundLens, d report.Document) error {
 	for _, f := range l.files() {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
 		path := filepath.Join(w.Folder(), f.Name)
-		if err := files.Write(path, func(out *os.File) error { return f.write(out, d) }); err != nil {
+		if err := files.Write(ctx, path, func(out *os.File) error { return f.write(out, d) }); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// sideBySide does the work of 0 to before n, twice as many at once as there are cores,
-// since each waits for the disk now and then. When ctx is done it begins no more.
+// sideBySide does the work of 0 to n−1, twice as many at once as there are cores, since each
+// waits for the disk now and then. Once ctx is done it begins no more.
 func sideBySide(ctx context.Context, n int, work func(i int)) {
 	next := make(chan int)
 	var workers sync.WaitGroup

@@ -30,7 +30,7 @@ func drawerOf(t *testing.T, lenses int) string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := files.Write(filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
+		if err := files.Write(t.Context(), filepath.Join(dir, fmt.Sprintf("lens %d.wav", i+1)), func(f *os.File) error { return wavfile.Copy(f, c) }); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -73,7 +73,7 @@ func (unwatched) Done(string)  {}
 
 // checkedUntil checks a drawer until ctx is done.
 func checkedUntil(ctx context.Context, dir string, watch Watcher) (drawer.Summary, error) {
-	found, err := Find(dir)
+	found, err := Find(ctx, dir)
 	if err != nil {
 		return drawer.Summary{}, err
 	}
@@ -160,7 +160,7 @@ func TestWhatAKilledRunLeftIsClearedAway(t *testing.T) {
 
 func TestTwoRunsInOneDrawerDoNotMix(t *testing.T) {
 	dir := drawerOf(t, 1)
-	found, err := Find(dir)
+	found, err := Find(t.Context(), dir)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,6 +2,7 @@
 package record
 
 import (
+	"context"
 	"errors"
 	"path/filepath"
 
@@ -47,8 +48,8 @@ func hintOf(err error) string {
 }
 
 // Beside reads the records of the same serial number in the folder of a record,
-// itself included; none where it has none.
-func Beside(path string, d report.Document) (all []report.Document) {
+// itself included; none where it has none, or once ctx is done.
+func Beside(ctx context.Context, path string, d report.Document) (all []report.Document) {
 	if d.Lens.Serial == "" {
 		return nil
 	}
@@ -57,6 +58,9 @@ func Beside(path string, d report.Document) (all []report.Document) {
 		return nil
 	}
 	for _, name := range beside {
+		if ctx.Err() != nil {
+			return nil
+		}
 		if other, err := Read(name); err == nil && SameLens(other.Lens, d.Lens) {
 			all = append(all, other)
 		}

@@ -61,8 +61,8 @@ func (l *Again) clip(i int) (*clip.Clip, error) {
 	return l.open[i], nil
 }
 
-// reopen opens a clip that was heard before, and holds it to its checksum: a picture shows
-// what was heard, or nothing.
+// reopen opens a clip that was heard before, and compares its checksum: a picture must show what
+// was heard.
 func reopen(ctx context.Context, path, sha256 string, notes io.Writer) (*clip.Clip, error) {
 	c, err := clip.OpenContext(ctx, path, notes)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"earshot/report"
 	"earshot/shutter"
 	"earshot/shutter/hear"
+	"earshot/shutter/hear/recording"
 )
 
 // Heard is what was heard in one clip.
@@ -25,8 +26,8 @@ type Heard struct {
 var endsAlike = report.Warning{Code: "ends-alike",
 	Message: "openings and closings sound alike, as the two curtains of a focal-plane shutter do: if it is one, say --shutter focal-plane"}
 
-// Hear listens to the clip at path, the n-th of its lens, whose shutter is of a kind. Notes gets a
-// line where it takes long to be decoded.
+// Hear hears the clip at path, the n-th of its lens, for a kind of shutter. notes gets a line if
+// decoding takes long.
 func Hear(ctx context.Context, path string, n int, kind shutter.Kind, notes io.Writer) (Heard, error) {
 	c, err := clip.OpenContext(ctx, path, notes)
 	if err != nil {
@@ -62,7 +63,7 @@ func Listen(ctx context.Context, path string, notes io.Writer) (*clip.Clip, *dsp
 	if err != nil {
 		return nil, nil, err
 	}
-	h, err := dsp.Listen(interruptible{c, ctx})
+	h, err := dsp.Listen(recording.Until(ctx, c))
 	if err != nil {
 		c.Close()
 		return nil, nil, err
@@ -92,20 +93,4 @@ func formatWords(encoding string, f dsp.Format) string {
 		channels = "1 channel"
 	}
 	return fmt.Sprintf("%s, %g kHz, %s", encoding, float64(f.Rate)/1000, channels)
-}
-
-// UntilDone is a source that ends with the context's error once that is done.
-func UntilDone(ctx context.Context, s dsp.Source) dsp.Source { return interruptible{s, ctx} }
-
-// interruptible is a source that ends with the context's error once that is done.
-type interruptible struct {
-	dsp.Source
-	ctx context.Context
-}
-
-func (s interruptible) ReadFrames(dst []float64) (int, error) {
-	if err := s.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return s.Source.ReadFrames(dst)
 }

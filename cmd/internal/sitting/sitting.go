@@ -1,8 +1,8 @@
 // Package sitting makes a record of one lens: from clips, what was told of them and the
 // limits to judge by.
 //
-// A [Sitting] is filled in and examined; what it warns of is in the record, and what could
-// not be heard is returned. [Hear] is one clip by itself, and [Again] shows places of clips
+// A [Sitting] is filled in and examined. Its warnings are in the record; errors of clips that
+// could not be heard are returned. [Hear] is one clip by itself, and [Again] shows places of clips
 // that were heard. Terminals, flags and exit codes are unknown here.
 package sitting
 
@@ -21,8 +21,8 @@ import (
 	"earshot/shutter/judge"
 )
 
-// Sitting is what is checked as one lens: its clips, what was told of them, and the
-// limits to judge by.
+// Sitting holds what is checked as one lens: its clips, what was told of them, and the limits to
+// judge by.
 type Sitting struct {
 	Clips  []string
 	Steps  []shutter.Step
@@ -38,8 +38,8 @@ type Sitting struct {
 	Notes   io.Writer // gets a line where a clip takes long to be decoded
 }
 
-// Examine hears the clips of the sitting and judges them. Missed says of each clip
-// that was left out why, whether or not the rest could be judged.
+// Examine hears the clips of the sitting and judges them. missed has an error for each clip that
+// was left out, even if the rest could not be judged.
 func (o Sitting) Examine(ctx context.Context) (d report.Document, missed []error, err error) {
 	_, d, missed, err = o.ExamineHeard(ctx)
 	return d, missed, err
@@ -56,8 +56,8 @@ func (o Sitting) ExamineHeard(ctx context.Context) (all []Heard, d report.Docume
 	return all, o.judge(all), missed, nil
 }
 
-// hearAll hears the clips. Where no speeds were told, one that can't be heard is
-// missed and left out; told speeds could then be laid against the wrong firings.
+// hearAll hears the clips. If no speeds were told, a clip that can't be heard is left out. If
+// speeds were told, that is an error, since they could be laid against the wrong firings.
 func (o Sitting) hearAll(ctx context.Context) (all []Heard, missed []error, err error) {
 	for _, path := range o.Clips {
 		h, err := Hear(ctx, path, len(all), o.Kind, o.Notes)

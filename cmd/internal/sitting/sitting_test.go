@@ -25,7 +25,7 @@ func fired(t *testing.T, path string, seed uint64) string {
 	r.Seed, r.Take.Settings = seed, r.Take.Settings[4:]
 	c, err := r.Clip()
 	if err == nil {
-		err = files.Write(path, func(f *os.File) error { return wavfile.Copy(f, c) })
+		err = files.Write(t.Context(), path, func(f *os.File) error { return wavfile.Copy(f, c) })
 	}
 	if err != nil {
 		t.Fatal(err)

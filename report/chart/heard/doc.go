@@ -2,7 +2,7 @@
 // side for a page ([DrawStrip]), why there is a firing or none ([NewEvidence]), and the
 // spectrum of a clip ([WriteSpectrum]).
 //
-// What a picture shows is worked out first, apart from paper: strips of panels, all of a
-// strip to one scale of time and of loudness. Sound is asked for by a [Look], in the
-// places that are drawn and in no others.
+// What a picture shows is computed first, without drawing: strips of panels. All panels of a
+// strip have one scale of time and of loudness. A [Look] reads the sound, only at the places
+// that are drawn.
 package heard

@@ -15,8 +15,8 @@ import (
 	"earshot/report/words"
 )
 
-// Evidence is a picture of why there is a firing, or why there is none: the sound about
-// it, both ends from near, and what speaks for it and against it.
+// Evidence is a picture of why there is a firing, or why there is none: the sound around it,
+// both ends enlarged, and the evidence for it and against it.
 type Evidence struct {
 	Title, Date string
 	Why         string
@@ -40,8 +40,8 @@ const (
 	nearAfter   = 0.018 // and after it: a movement and its bounce
 )
 
-// NewEvidence works out the picture of an explanation. It looks at the sound by look,
-// whose error it returns, wrapped.
+// NewEvidence computes the picture of an explanation. It reads the sound by look, and returns
+// its error, wrapped.
 func NewEvidence(d report.Document, x report.Explanation, look Look) (Evidence, error) {
 	v := Evidence{
 		Title: x.Heading, Date: words.Date(d.Made), Lines: x.Notes, sounds: x.Sounds,
@@ -60,8 +60,8 @@ func NewEvidence(d report.Document, x report.Explanation, look Look) (Evidence, 
 	return v, v.lay(d, p, look)
 }
 
-// candidatePanel is the panel of the likeliest pair near a time, of the time alone where
-// there is none.
+// candidatePanel is the panel of the likeliest pair near a time, or of the time alone if there
+// is no pair.
 func candidatePanel(d report.Document, x report.Explanation) Panel {
 	clip := slices.IndexFunc(d.Clips, func(c report.Clip) bool { return c.File == x.File })
 	p := Panel{Clip: max(0, clip), Open: math.Inf(1), Close: math.Inf(1), From: x.At - leastAround, To: x.At + leastAround}
@@ -114,8 +114,7 @@ func (v *Evidence) compare(d report.Document, look Look) error {
 	return nil
 }
 
-// others are the firings of a panel's clip that are counted and nearest to it, but for
-// its own.
+// others are the counted firings of a panel's clip that are nearest to it, without its own.
 func others(d report.Document, p Panel) []report.Firing {
 	const enough = 6
 	var all []report.Firing
@@ -253,8 +252,8 @@ func (p evidencePage) drawWide(c draw.Canvas, y vg.Length) vg.Length {
 	return foot - letterHeight - evidenceGap
 }
 
-// nameSounds writes letters below the wide panel, those of ends of firings first and of
-// the others as far as there is room, and what was asked about.
+// nameSounds writes letters below the wide panel: first those of the ends of firings, then those
+// of other sounds as far as there is room. It also marks what was asked about.
 func (p evidencePage) nameSounds(c draw.Canvas, y vg.Length) {
 	panel := p.wide.Panels[0]
 	sty := paper.Aligned(p.Style(8, paper.Ink), -0.5, -1)

@@ -43,8 +43,8 @@ const (
 	highestPage                = 1400 // 60 firings at seven speeds
 )
 
-// NewFirings works out the pictures of a document's firings, and looks at the sound of
-// each by look, whose error it returns, wrapped.
+// NewFirings computes the pictures of a document's firings. It reads the sound of each by look,
+// and returns its error, wrapped.
 func NewFirings(d report.Document, look Look) (Firings, error) {
 	name, number := d.Title()
 	f := Firings{Title: name, Number: number, Date: words.Date(d.Made), Counts: counts(d), Recordings: d.Recordings(), strips: strips(d)}
@@ -66,8 +66,8 @@ func counts(d report.Document) string {
 	return d.CountWords()
 }
 
-// columns is how many panels of a strip stand side by side: all where they have room, or
-// else about as many in each row.
+// columns is how many panels of a strip stand side by side: all if there is room, or else about
+// the same number in each row.
 func (s Strip) columns() int {
 	n := len(s.Panels)
 	rows := (n + mostColumns - 1) / mostColumns
@@ -106,7 +106,7 @@ func (l letters) paged(strips []Strip) [][]row {
 	return pages
 }
 
-// wrapNotes breaks the notes of panels of a width into lines; one that all of them share
+// wrapNotes breaks the notes of panels of a width into lines. A note that all panels share
 // stands beside the title.
 func (l letters) wrapNotes(s *Strip, width vg.Length) {
 	const most = 5

@@ -15,8 +15,8 @@ import (
 	"earshot/shutter/judge"
 )
 
-// Look shows a stretch of a clip, between two times in s, in so many columns. It is
-// asked for what is drawn and nothing else.
+// Look shows a stretch of a clip, between two times in s, in so many columns. It is called only
+// for what is drawn.
 type Look func(clip int, from, to float64, columns int) ([]describe.Column, error)
 
 // Panel is the sound of a stretch of a clip, with a firing marked in it. Times are in
@@ -41,12 +41,12 @@ type Panel struct {
 // leaves tells whether the panel ends before the firing does.
 func (p Panel) leaves() bool { return !p.Cut && p.Open < p.To && p.Close >= p.To }
 
-// decibelsShown is the most that is drawn of what lies under the loudest, dB, and
-// leastShown the least, so that noise alone does not fill a panel.
+// decibelsShown is the largest range of levels that is drawn, in dB below the loudest, and
+// leastShown the smallest, so that noise alone does not fill a panel.
 const decibelsShown, leastShown = 60.0, 25.0
 
-// underNoise is how far under the clip's noise the level is drawn from, dB, so that a
-// quiet room is a thin band, and what is a little louder a thicker one.
+// underNoise is how many dB below the clip's noise the drawn levels begin, so that a quiet room
+// is a thin band and a slightly louder sound a thicker one.
 const underNoise = 2
 
 // scale is what the height of a panel means: the sample value that reaches its edge,
@@ -56,8 +56,8 @@ type scale struct {
 	floor, loudest float64
 }
 
-// scaleOf is the scale that shows firings of a usual loudness among these in full, over
-// a noise in dBFS, nil for digital silence.
+// scaleOf is the scale at which firings of the usual loudness among these fit a panel, over a
+// noise in dBFS, nil for digital silence.
 func scaleOf(panels []Panel, noise *float64) scale {
 	var peaks []float64
 	for _, p := range panels {
@@ -146,8 +146,8 @@ func (l letters) captionPanel(c draw.Canvas, p Panel) {
 	c.FillText(sty, vg.Point{X: x, Y: y}, l.Fit(sty, room, p.Caption))
 }
 
-// drawSound draws the level about the middle line, and over it the waveform; of others the
-// level alone, as a line above.
+// drawSound draws the level about the middle line, and the waveform over it. Of other firings it
+// draws only the level, as a line above.
 func drawSound(box draw.Canvas, p Panel, s scale) {
 	n := len(p.columns)
 	if n == 0 {

@@ -42,8 +42,8 @@ func (s *Strip) look(d report.Document, look Look, width vg.Length) error {
 // columnsPerPoint is how finely sound is drawn: 1.5 columns a pixel at 800 px.
 const columnsPerPoint = 2
 
-// strips are the strips of a document: a speed each, and then the firings at no speed,
-// those that follow each other and last about as long in one.
+// strips are the strips of a document, first one for each speed. The firings at no speed follow;
+// those that come one after another and last about as long share a strip.
 func strips(d report.Document) []Strip {
 	var all []Strip
 	placed := map[int]bool{}
@@ -124,8 +124,8 @@ func newStrip(d report.Document, firings []int) Strip {
 // leastMargin is the least time shown before the opening and after the closing, s.
 const leastMargin = 0.03
 
-// stretch is the time in s from opening to closing that has room in a strip: the
-// longest there is, unless that is far from the others, and the nominal.
+// stretch is the time in s from opening to closing that a strip has room for. It is the longest
+// duration, unless that is far from the others, and at least the nominal time.
 func stretch(d report.Document, firings []int) float64 {
 	const far, unknown = 2.5, 0.5 // over the median; s, where nothing is known
 	nominal := 0.0
@@ -168,7 +168,7 @@ type stripPicture struct {
 // DrawStrip draws firings of a document side by side, with opening and closing marked, to
 // one scale of time and aligned at their openings: firings of one speed, then. The
 // picture has a size in points of 1/72 inch, as PNG or SVG; 100 by 75 a firing and more
-// is legible. It looks at their sound by look, whose error it returns, wrapped.
+// is legible. It reads their sound by look, and returns its error, wrapped.
 func DrawStrip(d report.Document, firings []int, look Look, width, height float64, format paper.Format) ([]byte, error) {
 	if len(firings) == 0 {
 		return nil, errors.New("a strip of no firings can't be drawn")

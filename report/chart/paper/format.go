@@ -21,8 +21,7 @@ const (
 // ErrFormat is for a file name that ends in none of the formats.
 var ErrFormat = errors.New("no format for this picture")
 
-// FormatOf takes the format from the ending of a file's name, which is to be among those
-// allowed.
+// FormatOf takes the format from the ending of a file's name. It must be one of those allowed.
 func FormatOf(file string, allowed ...Format) (Format, error) {
 	f := Format(strings.ToLower(strings.TrimPrefix(filepath.Ext(file), ".")))
 	if slices.Contains(allowed, f) {

@@ -43,8 +43,8 @@ func Aligned(s draw.TextStyle, x, y float64) draw.TextStyle {
 	return s
 }
 
-// Legible replaces what the font has no glyph for by "?", since the back-ends would
-// leave it out without a word, and what is not seen, since a change of writing direction
+// Legible replaces characters without a glyph in the font by "?", since the back-ends would
+// leave them out silently. It also replaces invisible ones, since a change of writing direction
 // would turn the words around it.
 func (l Letters) Legible(s string) string {
 	face := l.cache.Lookup(l.Style(10, color.Black).Font, 10).Face

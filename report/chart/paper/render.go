@@ -53,9 +53,9 @@ func PNGBytes(p Picture, dpi int) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// svgBytes draws a picture as SVG. Its text is set by whoever shows it, so fonts of
-// the same widths are named behind Liberation Sans, and each text is told its length,
-// which keeps it in place in any font where the viewer heeds lengths (browsers do).
+// svgBytes draws a picture as SVG. The viewer sets its text. So fonts of the same widths are
+// named after Liberation Sans, and each text has its length, which keeps it in place in any
+// font if the viewer follows lengths, as browsers do.
 func svgBytes(p Picture) ([]byte, error) {
 	c := vgsvg.New(p.Size())
 	p.Draw(draw.New(c))

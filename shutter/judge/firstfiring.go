@@ -2,9 +2,8 @@ package judge
 
 import "earshot/shutter"
 
-// Waking is what the first firing of a sitting did against the later ones at its
-// speed. After a rest a shutter may be slow once and then behave for an afternoon.
-type Waking struct {
+// FirstFiring compares the first firing of a sitting with the later ones at its speed. After a rest a shutter may be slow once and then behave for an afternoon.
+type FirstFiring struct {
 	Firing int     // index into Check.Firings
 	Later  []int   // those at its speed that count, indices into Check.Firings
 	Known  bool    // it counts as well, and there are later ones
@@ -12,14 +11,14 @@ type Waking struct {
 	Spread float64 // of the later ones, stops; 0 for one
 }
 
-// Waking returns what the first firing did, false where none can be told to be the
-// first: nothing was heard, or there are several clips, whose order is not known.
-func (c Check) Waking() (Waking, bool) {
+// FirstFiring compares the first firing with the later ones. It is false where no firing is
+// known to be the first: nothing was heard, or there are several clips in unknown order.
+func (c Check) FirstFiring() (FirstFiring, bool) {
 	if len(c.Firings) == 0 || c.Firings[0].Clip != c.Firings[len(c.Firings)-1].Clip {
-		return Waking{}, false
+		return FirstFiring{}, false
 	}
 	var (
-		w     = Waking{Later: []int{}}
+		w     = FirstFiring{Later: []int{}}
 		first = c.Firings[0]
 		x     []float64
 	)

@@ -2,72 +2,72 @@ package assign
 
 import "math"
 
-// pauseRounds of learning what the pauses are like; a third changes none of the
-// rates that the tests measure.
+// pauseRounds is how often the pauses are learnt. A third round changes none of the rates
+// that the tests measure.
 const pauseRounds = 2
 
-// weighing is what is known of each firing after every way of laying was weighed.
-type weighing struct {
+// posterior is what is known of each firing once all ways of laying are taken together.
+type posterior struct {
 	at     [][]float64 // chance that firing i belongs to step s, the untold one last
 	turned []float64   // chance that the dial was turned before firing i
 	log    float64     // natural log of the chance of all that was heard
 }
 
-func newWeighing(firings, steps int) weighing {
-	w := weighing{at: make([][]float64, firings), turned: make([]float64, firings)}
+func newPosterior(firings, steps int) posterior {
+	w := posterior{at: make([][]float64, firings), turned: make([]float64, firings)}
 	for i := range w.at {
 		w.at[i] = make([]float64, steps)
 	}
 	return w
 }
 
-// weigh weighs every habit with the pauses as the firings themselves show them, and
-// returns these too.
-func weigh(m *layModel, habits []habit) (weighing, pauses) {
+// posteriorOf averages over all habits, with the pauses as the firings themselves show
+// them. It returns these pauses too.
+func posteriorOf(m *layModel, habits []habit) (posterior, pauses) {
 	mem := &scratch{cells: make([][]cell, len(m.gaps))}
 	p := usualPauses(m.gaps)
-	w, habits := weighHabits(m, habits, p, mem)
+	w, habits := averageHabits(m, habits, p, mem)
 	for range pauseRounds {
 		p = p.learn(m.gaps, w.turned)
-		w, habits = weighHabits(m, habits, p, mem)
+		w, habits = averageHabits(m, habits, p, mem)
 	}
 	w.leaveUntold()
 	return w, p
 }
 
-// leaveUntold takes away the step behind those told: what belongs to it belongs to
-// none of them.
-func (w *weighing) leaveUntold() {
+// leaveUntold removes the step after those told. Firings that belong to it belong to none of
+// the settings.
+func (w *posterior) leaveUntold() {
 	for i, at := range w.at {
 		w.at[i] = at[:len(at)-1]
 	}
 }
 
-// weighHabits weighs the firings under each habit and adds that up by how well the
-// habits explain them. It returns the habits that explain them at all.
-func weighHabits(m *layModel, habits []habit, p pauses, mem *scratch) (all weighing, left []habit) {
-	each, most := make([]weighing, len(habits)), math.Inf(-1)
+// averageHabits takes the posterior under each habit, and their mean weighted by how well the
+// habits explain the firings. It returns the habits that explain them at all.
+func averageHabits(m *layModel, habits []habit, p pauses, mem *scratch) (all posterior, likely []habit) {
+	each, most := make([]posterior, len(habits)), math.Inf(-1)
 	for k, h := range habits {
-		each[k] = newChain(m, h.laws, p, mem).weigh()
+		each[k] = newChain(m, h.laws, p, mem).forwardBackward()
 		each[k].log += math.Log(h.chance)
 		most = max(most, each[k].log)
 	}
-	all = newWeighing(len(m.gaps), len(m.steps)+1)
+	all = newPosterior(len(m.gaps), len(m.steps)+1)
 	sum := 0.0
 	for k, w := range each {
 		if share := math.Exp(w.log - most); share > negligible {
 			sum += share
-			left = append(left, habits[k])
+			likely = append(likely, habits[k])
 		}
 	}
 	for _, w := range each {
 		all.add(w, math.Exp(w.log-most)/sum)
 	}
 	all.log = most + math.Log(sum)
-	return all, left
+	return all, likely
 }
 
-func (w *weighing) add(other weighing, share float64) {
+func (w *posterior) add(other posterior, share float64) {
 	for i := range w.at {
 		w.turned[i] += share * other.turned[i]
 		for s := range w.at[i] {
@@ -76,11 +76,11 @@ func (w *weighing) add(other weighing, share float64) {
 	}
 }
 
-// weigh runs the chain forward and backward over its firings, of which there is
-// at least one.
-func (c *chain) weigh() weighing {
+// forwardBackward runs the chain forward and backward over its firings, of which there
+// is at least one (L. R. Rabiner, 1989).
+func (c *chain) forwardBackward() posterior {
 	n := len(c.gaps)
-	w := newWeighing(n, len(c.laws))
+	w := newPosterior(n, len(c.laws))
 	cells, scales := c.cells, make([]float64, n)
 	var before []cell
 	for i := range n {

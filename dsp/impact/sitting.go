@@ -7,8 +7,8 @@ import (
 	"earshot/dsp/known"
 )
 
-// session fires the shutter as an operator does, and leaves in the truth what happened.
-func (s *scene) session(p *plan) {
+// sitting fires the shutter as an operator does, and leaves in the truth what happened.
+func (s *scene) sitting(p *plan) {
 	t := s.in(0.5, 2)
 	nth := 0
 	for _, set := range p.told {
