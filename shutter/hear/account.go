@@ -27,8 +27,8 @@ type Account struct {
 func (a *Account) Firing(i int) shutter.Explanation {
 	a.learn()
 	f := a.firings[i]
-	c := a.candidate(a.made[i], a.how[i])
-	a.addNeighbours(&c, i)
+	terms := append(a.terms(a.made[i]), a.neighbours(i)...)
+	c := a.candidate(a.made[i], terms, a.how[i])
 	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: []string{timedBy(f)}}
 	until := f.Open + shortestSpan
 	if f.Closed {
@@ -95,40 +95,53 @@ func (a *Account) pairOf(f shutter.Firing) (best pair, how string) {
 	return best, how
 }
 
-// candidate weighs a pair anew.
-func (a *Account) candidate(p pair, why string) shutter.Candidate {
-	c := shutter.Candidate{Open: a.r.sounds[p.open].at, Close: math.Inf(1), Why: why}
-	switch {
-	case p.close == never:
-		c.Evidence = a.opensLike(p.open)
-	case p.close == p.open:
+// terms weighs a pair anew: they are what its score is the sum of.
+func (a *Account) terms(p pair) []term {
+	switch p.close {
+	case never:
+		return a.opensLike(p.open)
+	case p.open:
+		return nil
+	}
+	return append(a.r.terms(p), a.likeness(p)...)
+}
+
+// candidate is a pair as it is told, with what became of it.
+func (a *Account) candidate(p pair, terms []term, why string) shutter.Candidate {
+	c := shutter.Candidate{Open: a.r.sounds[p.open].at, Close: math.Inf(1), Evidence: evidence(terms), Why: why}
+	switch p.close {
+	case never:
+	case p.open:
 		c.Close = c.Open + p.span
 	default:
 		c.Close = a.r.sounds[p.close].at
-		c.Evidence = append(a.r.terms(p), a.likeness(p)...)
 	}
 	return c
 }
 
-// addNeighbours adds what the firings before and after say.
-func (a *Account) addNeighbours(c *shutter.Candidate, i int) {
-	f := a.firings[i]
-	if !f.Closed {
-		return
+// neighbours are what the firings before and after the i-th say.
+func (a *Account) neighbours(i int) (all []term) {
+	if !a.closed(i) {
+		return nil
 	}
-	if i > 0 && a.firings[i-1].Closed {
-		before := a.firings[i-1]
-		gap := f.Open - before.Close - a.lead()
-		c.Evidence = append(c.Evidence,
-			shutter.Evidence{Weight: repeats(&pair{span: before.Duration()}, &pair{span: f.Duration()}), What: fmt.Sprintf("it lasts %s, and the firing before %s", shutter.TimeText(f.Duration()), shutter.TimeText(before.Duration()))},
-			shutter.Evidence{Weight: winding(gap), What: fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", gap)})
+	p := &a.made[i]
+	if i > 0 && a.closed(i-1) {
+		before := &a.made[i-1]
+		values := a.r.followTerms(before, p, a.lead())
+		all = append(all,
+			term{"repeats", values[spanRepeats], fmt.Sprintf("its ends are %s apart, and those of the firing before %s", shutter.TimeText(p.span), shutter.TimeText(before.span))},
+			term{"winding", values[woundBetween], fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", a.r.gap(before, p, a.lead()))})
 	}
-	if i+1 < len(a.firings) && a.firings[i+1].Closed {
-		after := a.firings[i+1]
-		c.Evidence = append(c.Evidence,
-			shutter.Evidence{Weight: repeats(&pair{span: f.Duration()}, &pair{span: after.Duration()}), What: fmt.Sprintf("the firing after lasts %s", shutter.TimeText(after.Duration()))})
+	if i+1 < len(a.made) && a.closed(i+1) {
+		after := &a.made[i+1]
+		values := a.r.followTerms(p, after, a.lead())
+		all = append(all, term{"repeated", values[spanRepeats], fmt.Sprintf("the ends of the firing after are %s apart", shutter.TimeText(after.span))})
 	}
+	return all
 }
+
+// closed tells whether the i-th firing closed, with a sound that was paired.
+func (a *Account) closed(i int) bool { return a.firings[i].Closed && a.made[i].close != never }
 
 // lead is by how much an opening comes after the release, s.
 func (a *Account) lead() float64 {

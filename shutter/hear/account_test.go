@@ -45,14 +45,14 @@ var demoTold = sync.OnceValue(func() map[string]told {
 	return all
 })
 
-func TestTheTermsOfAPairAddUpToItsEvidence(t *testing.T) {
+func TestAPairIsToldByTheTermsThatScoredIt(t *testing.T) {
 	for file, d := range demoTold() {
 		pairs := d.room.pairs(context.Background())
 		if len(pairs) < 100 {
 			t.Fatalf("%s: only %d pairs", file, len(pairs))
 		}
 		for _, p := range pairs {
-			if sum := (shutter.Candidate{Evidence: d.room.terms(p)}).Total(); math.Abs(sum-p.evidence) > 1e-9 {
+			if sum := sumOf(d.room.terms(p)); sum != p.evidence {
 				t.Fatalf("%s: the pair from %.3f to %.3f s: its terms add up to %g, its evidence is %g", file, d.room.sounds[p.open].at, d.room.sounds[p.close].at, sum, p.evidence)
 			}
 		}
@@ -148,7 +148,8 @@ func TestAnOpeningThatNothingClosedIsExplainedByItsLikeness(t *testing.T) {
 	d := demoTold()["corvane-105.wav"]
 	a := *d.heard.Account
 	a.learn()
-	c := a.candidate(pair{open: a.made[0].open, close: never}, stays)
+	hung := pair{open: a.made[0].open, close: never}
+	c := a.candidate(hung, a.terms(hung), stays)
 	if len(c.Evidence) != 2 || c.Total() <= 0 || !math.IsInf(c.Close, 1) {
 		t.Errorf("%+v", c)
 	}

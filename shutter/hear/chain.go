@@ -58,15 +58,27 @@ func (r *room) best(ctx context.Context, pairs []pair, lead float64) []pair {
 	return set
 }
 
-// follows weighs q as the next firing after p.
-func (r *room) follows(p, q *pair, lead float64) float64 {
-	return repeats(p, q) + r.wound(p, q, lead)
+// Terms of one firing after another.
+const (
+	spanRepeats = iota
+	woundBetween
+	numFollowTerms
+)
+
+// followTerms are what q has as the next firing after p.
+func (r *room) followTerms(p, q *pair, lead float64) [numFollowTerms]float64 {
+	return [...]float64{spanRepeats: repeats(p, q), woundBetween: winding(r.gap(p, q, lead))}
 }
 
-// wound weighs the time between the closing of p and the release of q, a lead before that
-// opens.
-func (r *room) wound(p, q *pair, lead float64) float64 {
-	return winding(r.sounds[q.open].at - lead - r.sounds[p.close].at)
+// follows weighs q as the next firing after p: the sum of those.
+func (r *room) follows(p, q *pair, lead float64) float64 {
+	t := r.followTerms(p, q, lead)
+	return t[spanRepeats] + t[woundBetween]
+}
+
+// gap is the time between the closing of p and the release of q, a lead before that opens.
+func (r *room) gap(p, q *pair, lead float64) float64 {
+	return r.sounds[q.open].at - lead - r.sounds[p.close].at
 }
 
 // mostRepeat is the most that a repeated span is worth.

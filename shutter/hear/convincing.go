@@ -42,7 +42,7 @@ func (v *voice) worth(set []pair) float64 {
 	for i := range all {
 		each += all[i].evidence
 		if i > 0 {
-			sum += v.r.wound(&all[i-1], &all[i], v.lead)
+			sum += winding(v.r.gap(&all[i-1], &all[i], v.lead))
 		}
 	}
 	for i := range set {

@@ -65,21 +65,27 @@ func (a *Account) nearest(t float64) (best int, ok bool) {
 // firings.
 func (a *Account) candidates(i int) []shutter.Candidate {
 	const most = 3
-	var all []shutter.Candidate
+	type weighed struct {
+		pair  pair
+		terms []term
+		sum   float64
+	}
+	var all []weighed
 	for j := range a.r.sounds {
 		p := pair{open: min(i, j), close: max(i, j)}
 		span := a.r.sounds[p.close].at - a.r.sounds[p.open].at
 		if span < shortestSpan || span > longestSpan || a.isFiring(p) {
 			continue
 		}
-		all = append(all, a.candidate(p, ""))
+		terms := a.terms(p)
+		all = append(all, weighed{p, terms, sumOf(terms)})
 	}
-	slices.SortStableFunc(all, func(c, d shutter.Candidate) int { return cmp.Compare(d.Total(), c.Total()) })
-	all = all[:min(len(all), most)]
-	for k := range all {
-		all[k].Why = a.whyNot(all[k])
+	slices.SortStableFunc(all, func(p, q weighed) int { return cmp.Compare(q.sum, p.sum) })
+	var told []shutter.Candidate
+	for _, w := range all[:min(len(all), most)] {
+		told = append(told, a.candidate(w.pair, w.terms, a.whyNot(w.pair, w.terms)))
 	}
-	return all
+	return told
 }
 
 // unclosed weighs sound i as an opening that nothing closed, where it is in no firing and
@@ -89,6 +95,7 @@ func (a *Account) unclosed(i int) []shutter.Candidate {
 	if v == nil || a.is(i) != "" || v.open.weight(i) <= 0 {
 		return nil
 	}
+	hung := pair{open: i, close: never}
 	why := "no firing: something like a closing follows it, or another firing goes on"
 	switch {
 	case len(a.found.set) < fewestTaught:
@@ -98,7 +105,7 @@ func (a *Account) unclosed(i int) []shutter.Candidate {
 	case !a.r.alone(v, i):
 		why = "no firing: it does not come out of silence, as openings do"
 	}
-	return []shutter.Candidate{a.candidate(pair{open: i, close: never}, why)}
+	return []shutter.Candidate{a.candidate(hung, a.terms(hung), why)}
 }
 
 func (a *Account) isFiring(p pair) bool {
@@ -106,16 +113,17 @@ func (a *Account) isFiring(p pair) bool {
 }
 
 // whyNot says why a pair that was weighed is no firing.
-func (a *Account) whyNot(c shutter.Candidate) string {
-	if c.Total() <= 0 {
-		return "no firing: its evidence is not above 0. Most against it: " + worstOf(c)
+func (a *Account) whyNot(p pair, terms []term) string {
+	if sumOf(terms) <= 0 {
+		return "no firing: its evidence is not above 0. Most against it: " + worstOf(terms).words
 	}
+	open, close := a.r.sounds[p.open].at, a.r.sounds[p.close].at
 	for i, f := range a.firings {
 		until := f.Close
 		if !f.Closed {
 			until = f.Open
 		}
-		if c.Open < until+rearm && f.Open < c.Close+rearm {
+		if open < until+rearm && f.Open < close+rearm {
 			return fmt.Sprintf("no firing: it overlaps firing %d, or leaves less than %g s to wind in, and the set with that firing has more evidence", a.number(i), rearm)
 		}
 	}
@@ -125,8 +133,8 @@ func (a *Account) whyNot(c shutter.Candidate) string {
 	return "no firing: the set of firings without it has more evidence: it does not repeat what they do, or leaves sounds like theirs in no firing"
 }
 
-// worstOf is what speaks most against it, beside what any pair must overcome.
-func worstOf(c shutter.Candidate) string {
-	of := slices.DeleteFunc(slices.Clone(c.Evidence), func(e shutter.Evidence) bool { return e.What == toOvercome || e.What == ruledOut })
-	return slices.MinFunc(of, func(x, y shutter.Evidence) int { return cmp.Compare(x.Weight, y.Weight) }).What
+// worstOf is what speaks most against a pair, but for what any must overcome.
+func worstOf(terms []term) term {
+	of := slices.DeleteFunc(slices.Clone(terms), func(t term) bool { return t.name == prior })
+	return slices.MinFunc(of, func(x, y term) int { return cmp.Compare(x.value, y.value) })
 }

@@ -68,6 +68,7 @@ func newRoom(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *room {
 func (r *room) pairs(ctx context.Context) []pair {
 	const drowned = 3 // dB: an end this much weaker than what lies between is none
 	var all []pair
+	m := new(measured) // one for all of them: it would be allocated for each
 	for i := range r.sounds {
 		if ctx.Err() != nil {
 			return nil
@@ -81,7 +82,7 @@ func (r *room) pairs(ctx context.Context) []pair {
 				break
 			}
 			if span >= shortestSpan && loudest < b.level+drowned {
-				if p := (pair{open: i, close: j, span: span}); r.weigh(&p, loudest) {
+				if p := (pair{open: i, close: j, span: span}); r.weigh(m, &p, loudest) {
 					all = append(all, p)
 				}
 			}
@@ -101,21 +102,23 @@ func drowns(open, s *sound) float64 {
 	return past(s.level, s.at-open.at)
 }
 
-// weigh gathers the evidence for p, given the loudest sound between its ends, and
-// tells whether p is worth keeping.
-func (r *room) weigh(p *pair, loudest float64) bool {
-	a, b := &r.sounds[p.open], &r.sounds[p.close]
-	weaker := math.Min(a.level, b.level)
-	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
-	p.evidence = prominence(p.margin) + impulse(a, b, p.span) + balance(a, b) - priorOdds
-	if p.evidence < -worthless {
-		return false
+// weigh adds up the evidence for p, given the loudest sound between its ends, and tells
+// whether p is worth keeping. m is what p is measured into; its other contents don't matter.
+func (r *room) weigh(m *measured, p *pair, loudest float64) bool {
+	m.ends(r, *p, loudest)
+	sum := 0.0
+	for i := range pairTerms {
+		if i == costlyTerms {
+			if sum < -worthless {
+				return false
+			}
+			m.around()
+		}
+		sum += pairTerms[i].value(m)
 	}
-	buzz, quiet := r.buzz(a, b)
-	p.buzz, p.steady = buzz, r.steady(a, b)
-	rate := r.rate(p, weaker)
-	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
-	return p.evidence-p.before > -worthless
+	*p = m.pair
+	p.evidence, p.excused, p.before = sum, m.buzzExcused(), m.beforeRelease()
+	return sum-p.before > -worthless
 }
 
 // ends are the times of the sounds that p is of.

@@ -69,27 +69,53 @@ func (v *voice) know(all []fast, may []int) {
 	}
 }
 
+// Terms of how like the shutter the ends of a pair sound, in the order in which they are
+// told.
+const (
+	openingLike = iota
+	openingUnlike
+	closingLike
+	closingUnlike
+	releaseFits
+	releaseLacks
+	numLikenessTerms
+)
+
+// likenessNames are what the terms are called.
+var likenessNames = [numLikenessTerms]string{"opening", "opening unlike", "closing", "closing unlike", "release", "release missing"}
+
 // likeness is the evidence for p from how like this shutter its ends sound, as a
-// logarithm of odds. One end that is far less like than chance rules it out:
-// what would be the other's fellow is another sound.
-func (v *voice) likeness(p *pair) float64 {
+// logarithm of odds.
+func (v *voice) likeness(p *pair) (sum float64) {
+	for _, value := range v.likenessTerms(p) {
+		sum += value
+	}
+	return sum
+}
+
+// likenessTerms are what that is the sum of, 0 for those that don't apply. One end that
+// is far less like than chance rules the pair out: the other is an end of something else.
+func (v *voice) likenessTerms(p *pair) (t [numLikenessTerms]float64) {
 	const toChance, ruledOut, unreleased = -1, -20, -6
 	open := v.open.weight(p.open)
 	if open < toChance {
-		return ruledOut
+		t[openingUnlike] = ruledOut
+		return t
 	}
 	close := v.close.weight(p.close)
 	if close < toChance {
-		return ruledOut
+		t[closingUnlike] = ruledOut
+		return t
 	}
-	sum := open + close
-	if v.lead == 0 {
-		return sum
+	t[openingLike], t[closingLike] = open, close
+	if v.lead > 0 {
+		if w := v.released(p); w > 0 {
+			t[releaseFits] = w
+		} else { // the view, reopening as it is wound, is as like an opening
+			t[openingLike], t[releaseLacks] = 0, unreleased
+		}
 	}
-	if w := v.released(p); w > 0 {
-		return sum + w
-	}
-	return close + unreleased // the view, reopening as it is wound, is as like an opening
+	return t
 }
 
 // alikeness is the evidence against firings without a buzz whose openings sound
