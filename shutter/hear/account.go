@@ -29,7 +29,7 @@ func (a *Account) Firing(i int) shutter.Explanation {
 	f := a.firings[i]
 	terms := append(a.terms(a.made[i]), a.neighbours(i)...)
 	c := a.candidate(a.made[i], terms, a.how[i])
-	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: []string{timedBy(f)}}
+	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: append([]string{timedBy(f)}, a.setNotes()...)}
 	until := f.Open + shortestSpan
 	if f.Closed {
 		until = f.Close
@@ -75,6 +75,7 @@ func (a *Account) learn() {
 	}
 	if len(a.found.set) > 0 {
 		a.voice = a.r.voice(a.found.set)
+		a.voice.know(a.found.fast, nil)
 	}
 }
 

@@ -59,6 +59,20 @@ func TestAPairIsToldByTheTermsThatScoredIt(t *testing.T) {
 	}
 }
 
+func TestASetIsToldByTheTermsThatScoredIt(t *testing.T) {
+	for file, d := range demoTold() {
+		c, err := d.room.choose(t.Context(), d.room.pairs(t.Context()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := d.heard.Account
+		a.learn()
+		if left := sumOf(a.setTerms()); math.Abs(left-c.left) > 1e-9 || left <= 0 {
+			t.Errorf("%s: the terms of the set add up to %g, it was chosen with %g", file, left, c.left)
+		}
+	}
+}
+
 func TestAFiringIsExplainedByItsOwnEnds(t *testing.T) {
 	for file, d := range demoTold() {
 		for i, f := range d.heard.Firings {

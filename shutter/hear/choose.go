@@ -43,10 +43,10 @@ func allBrief(set []pair) bool { return len(brief(set)) == len(set) }
 
 // weigh weighs a choice, and tells whether it is the firings of a shutter at all.
 func (c *choice) weigh() bool {
-	c.voice.know(c.fast, c.may)
-	worth := c.voice.worth(c.set)
-	c.left = worth - c.voice.unexplained(c.set)
-	return c.voice.convincing(c.set, worth, c.left)
+	c.voice.know(pairsOf(c.fast), c.may)
+	before, left := worth(c.voice.weigh(c.set))
+	c.left = left
+	return c.voice.convincing(c.set, before, left)
 }
 
 // surest is the choice of which most is left when its fast firings were looked for, in

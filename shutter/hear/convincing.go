@@ -18,47 +18,135 @@ const (
 // came once or twice: else something other than the shutter had done so besides.
 const recurs = 3
 
-// worth is how much a set looks like the firings of a shutter and not like what
-// some other thing does again and again, as a logarithm of odds. That its sounds
-// are like each other's speaks for neither. That openings sound like closings speaks
-// for a clock, or knocks, and so against each firing in which no escapement was heard.
+// setTerms are what speaks for a set being the firings of a shutter, or against it, in the
+// order in which they are told. A set is worth the sum of all but the last; with that it
+// is what is left of the worth.
 //
-// Whatever comes again and again does so with the same sounds: that each of twenty
-// strokes of a lever scrapes and clicks as a shutter might is no more evidence than that
-// one does. So what the firings say each by itself counts once, in the mean. What only
-// all of them tell adds up: how long they last one after the other, and all that was
-// heard besides.
-func (v *voice) worth(set []pair) float64 {
-	all := inOrder(set, v.fast)
-	dial := dialOdds(all)
-	sum, each, unheard := dial, 0.0, 0.0
-	if steady(set) { // clocks are told by their beat
-		sum += recurs
-	}
-	if v.lead > 0 {
-		sum -= leadChoice
-	}
-	sum -= v.amid(set)
-	for i := range all {
-		each += all[i].evidence
-		if i > 0 {
-			sum += winding(v.r.gap(&all[i-1], &all[i], v.lead))
-		}
-	}
-	for i := range set {
-		unheard += 1 - set[i].heard()
-		if len(set) >= fewestLeads {
-			each += v.released(&set[i])
-		}
-	}
-	if len(set) <= few {
-		sum += v.fewOdds(set)
-	}
-	if shows(all) && len(all) > few {
-		sum += recurs
-	}
-	return sum + (each-v.alike*unheard)/float64(len(all))
+// Whatever comes again and again comes with the same sounds. That each of twenty strokes
+// of a lever scrapes and clicks as a shutter might is no more evidence than that one does.
+// So what the firings say each by itself counts once, as their mean. What only all of them
+// tell adds up: how long they last one after the other, and everything else that was heard.
+// That the sounds of a set are like each other counts for nothing: so are those of any set.
+var setTerms = [numSetTerms]struct {
+	value func(*weighedSet) float64
+	words string
+}{
+	dialSteps:    {(*weighedSet).dialSteps, "their lengths, against the steps of a dial"},
+	keepsTime:    {(*weighedSet).keepsTime, "they all last as long as each other"},
+	leadChosen:   {(*weighedSet).leadChosen, "some sound or other comes as long before most openings by chance"},
+	background:   {(*weighedSet).background, "other sounds as loud are heard"},
+	windings:     {(*weighedSet).windings, "time to wind between one and the next"},
+	meanEvidence: {(*weighedSet).meanEvidence, "each by itself, in the mean"},
+	endsAlike:    {(*weighedSet).endsAlike, "openings sound like closings where no escapement is heard"},
+	fewFirings:   {(*weighedSet).fewFirings, "one firing or two, of which less is asked; two may repeat each other"},
+	showsTiming:  {(*weighedSet).showsTiming, "an escapement, repetition or a dial shows that a shutter timed them"},
+	notExplained: {(*weighedSet).notExplained, "sounds like theirs belong to no firing"},
 }
+
+const (
+	dialSteps = iota
+	keepsTime
+	leadChosen
+	background
+	windings
+	meanEvidence
+	endsAlike
+	fewFirings
+	showsTiming
+	notExplained
+	numSetTerms
+)
+
+// weighedSet is a set with the model of the shutter that it teaches.
+type weighedSet struct {
+	*voice
+	set []pair
+	all []pair // with the fast firings, in time order
+}
+
+// weigh gives the value of each of setTerms for a set.
+func (v *voice) weigh(set []pair) (values [numSetTerms]float64) {
+	w := &weighedSet{v, set, inOrder(set, v.fast)}
+	for i := range setTerms {
+		values[i] = setTerms[i].value(w)
+	}
+	return values
+}
+
+// worth is how much a set looks like the firings of a shutter and not like what some
+// other thing does again and again, as a logarithm of odds, before the sounds count that
+// it leaves unexplained, and after.
+func worth(values [numSetTerms]float64) (before, after float64) {
+	for _, value := range values[:notExplained] {
+		before += value
+	}
+	return before, before + values[notExplained]
+}
+
+func (w *weighedSet) dialSteps() float64 { return dialOdds(w.all) }
+
+// keepsTime is that a set comes again and again. Clocks do too, and are told by their beat.
+func (w *weighedSet) keepsTime() float64 {
+	if steady(w.set) {
+		return recurs
+	}
+	return 0
+}
+
+func (w *weighedSet) leadChosen() float64 {
+	if w.lead > 0 {
+		return -leadChoice
+	}
+	return 0
+}
+
+func (w *weighedSet) background() float64 { return -w.amid(w.set) }
+
+func (w *weighedSet) windings() (sum float64) {
+	for i := 1; i < len(w.all); i++ {
+		sum += winding(w.r.gap(&w.all[i-1], &w.all[i], w.lead))
+	}
+	return sum
+}
+
+func (w *weighedSet) meanEvidence() float64 {
+	sum := 0.0
+	for i := range w.all {
+		sum += w.all[i].evidence
+	}
+	if len(w.set) >= fewestLeads {
+		for i := range w.set {
+			sum += w.released(&w.set[i])
+		}
+	}
+	return sum / float64(len(w.all))
+}
+
+// endsAlike is that openings which sound like closings are those of a clock, or knocks. It
+// counts for each firing in which no escapement was heard.
+func (w *weighedSet) endsAlike() float64 {
+	unheard := 0.0
+	for i := range w.set {
+		unheard += 1 - w.set[i].heard()
+	}
+	return -w.alike * unheard / float64(len(w.all))
+}
+
+func (w *weighedSet) fewFirings() float64 {
+	if len(w.set) <= few {
+		return w.fewOdds(w.set)
+	}
+	return 0
+}
+
+func (w *weighedSet) showsTiming() float64 {
+	if shows(w.all) && len(w.all) > few {
+		return recurs
+	}
+	return 0
+}
+
+func (w *weighedSet) notExplained() float64 { return -w.unexplained(w.set) }
 
 // convincing tells whether a set is the firings of a shutter at all, given its worth and
 // what is left of that with the sounds it leaves unexplained: sounds that have nothing of

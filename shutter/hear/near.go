@@ -27,6 +27,7 @@ func (a *Account) Near(t float64) shutter.Explanation {
 		e.Notes = append(e.Notes, fmt.Sprintf("the nearest sound, at %.3f s, is the %s", a.r.sounds[i].at, is))
 	}
 	e.Candidates = append(a.candidates(i), a.unclosed(i)...)
+	e.Notes = append(e.Notes, a.setNotes()...)
 	if len(e.Candidates) == 0 {
 		e.Notes = append(e.Notes, fmt.Sprintf("no other sound lies %s to %.0f s from the nearest, so it could not be the end of a firing", shutter.TimeText(shortestSpan), longestSpan))
 	}

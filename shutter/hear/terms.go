@@ -3,6 +3,7 @@ package hear
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"earshot/shutter"
 )
@@ -83,6 +84,38 @@ const ruledOut = ": less like than chance, which rules the pair out"
 
 func likenessText(end string, c *class, i int) string {
 	return fmt.Sprintf("its %s is %.1f dB unlike the %ss found, which are %.1f dB unlike each other", end, c.distance(i), end, c.spread)
+}
+
+// setTerms are what all that is left of the worth of the set found is the sum of, but for
+// those that come to nothing.
+func (a *Account) setTerms() (all []term) {
+	if a.voice == nil {
+		return nil
+	}
+	for i, value := range a.voice.weigh(a.found.set) {
+		if value != 0 {
+			all = append(all, term{value: value, words: setTerms[i].words})
+		}
+	}
+	return all
+}
+
+// setNotes say what the firings found have together; none where there are none.
+func (a *Account) setNotes() []string {
+	terms := a.setTerms()
+	if len(terms) == 0 {
+		return nil
+	}
+	var each []string
+	for _, t := range terms {
+		each = append(each, signed(t.value)+" "+t.words)
+	}
+	return []string{fmt.Sprintf("the firings found have, as one set, %s: %s", signed(sumOf(terms)), strings.Join(each, "; "))}
+}
+
+// signed is evidence as a number with a sign.
+func signed(value float64) string {
+	return strings.Replace(fmt.Sprintf("%+.1f", value), "-", "−", 1)
 }
 
 // opensLike is the evidence that sound i is an opening, though nothing closes it.

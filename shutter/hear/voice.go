@@ -59,8 +59,8 @@ func (r *room) voice(set []pair) *voice {
 
 // know takes into account firings besides those of the set that the voice is of, and
 // sounds that may be such.
-func (v *voice) know(all []fast, may []int) {
-	v.fast, v.besides = pairsOf(all), map[int]bool{}
+func (v *voice) know(fast []pair, may []int) {
+	v.fast, v.besides = fast, map[int]bool{}
 	for _, p := range v.fast {
 		v.besides[p.open] = true
 	}
