@@ -15,19 +15,19 @@ import (
 type Account struct {
 	Before int // firings of other clips before those of this one, which are numbered on from there
 
-	r       *room
+	r       *recordedClip
 	found   found
 	firings []shutter.Firing
 	made    []pair // of which each firing was made; learnt when first asked
 	how     []string
-	voice   *voice // what the shutter was found to sound like; nil where no firing closed
+	model   *model // what the shutter was found to sound like; nil where no firing closed
 }
 
 // Firing explains the i-th firing of the clip.
 func (a *Account) Firing(i int) shutter.Explanation {
 	a.learn()
 	f := a.firings[i]
-	terms := append(a.terms(a.made[i]), a.neighbours(i)...)
+	terms := append(a.terms(a.made[i]), a.neighbourTerms(i)...)
 	c := a.candidate(a.made[i], terms, a.how[i])
 	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: append([]string{timedBy(f)}, a.setNotes()...)}
 	until := f.Open + shortestSpan
@@ -39,7 +39,7 @@ func (a *Account) Firing(i int) shutter.Explanation {
 }
 
 // leads is what Explanation holds of them; 0 where nothing closed.
-func (a *Account) leads() (leads [2]float64) {
+func (a *Account) onsetLags() (leads [2]float64) {
 	var opens, closes []float64
 	for i, f := range a.firings {
 		if p := a.made[i]; f.Closed && p.open != p.close {
@@ -74,8 +74,8 @@ func (a *Account) learn() {
 		a.made, a.how = append(a.made, p), append(a.how, how)
 	}
 	if len(a.found.set) > 0 {
-		a.voice = a.r.voice(a.found.set)
-		a.voice.know(a.found.fast, nil)
+		a.model = a.r.modelOf(a.found.set)
+		a.model.know(a.found.fast, nil)
 	}
 }
 
@@ -121,21 +121,21 @@ func (a *Account) candidate(p pair, terms []term, why string) shutter.Candidate 
 }
 
 // neighbours are what the firings before and after the i-th say.
-func (a *Account) neighbours(i int) (all []term) {
+func (a *Account) neighbourTerms(i int) (all []term) {
 	if !a.closed(i) {
 		return nil
 	}
 	p := &a.made[i]
 	if i > 0 && a.closed(i-1) {
 		before := &a.made[i-1]
-		values := a.r.followTerms(before, p, a.lead())
+		values := a.r.followTerms(before, p, a.releaseLead())
 		all = append(all,
 			term{"repeats", values[spanRepeats], fmt.Sprintf("its ends are %s apart, and those of the firing before %s", shutter.TimeText(p.span), shutter.TimeText(before.span))},
-			term{"winding", values[woundBetween], fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", a.r.gap(before, p, a.lead()))})
+			term{"winding", values[woundBetween], fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", a.r.gap(before, p, a.releaseLead()))})
 	}
 	if i+1 < len(a.made) && a.closed(i+1) {
 		after := &a.made[i+1]
-		values := a.r.followTerms(p, after, a.lead())
+		values := a.r.followTerms(p, after, a.releaseLead())
 		all = append(all, term{"repeated", values[spanRepeats], fmt.Sprintf("the ends of the firing after are %s apart", shutter.TimeText(after.span))})
 	}
 	return all
@@ -145,11 +145,11 @@ func (a *Account) neighbours(i int) (all []term) {
 func (a *Account) closed(i int) bool { return a.firings[i].Closed && a.made[i].close != never }
 
 // lead is by how much an opening comes after the release, s.
-func (a *Account) lead() float64 {
-	if a.voice == nil {
+func (a *Account) releaseLead() float64 {
+	if a.model == nil {
 		return 0
 	}
-	return a.voice.lead
+	return a.model.releaseLead
 }
 
 // timedBy says how a firing was timed, and how sure of that.
@@ -173,8 +173,8 @@ func (a *Account) nearby(from, to float64) []shutter.Nearby {
 	const most = 10
 	var all []shutter.Nearby
 	for i := range a.r.sounds {
-		if s := &a.r.sounds[i]; s.at >= from && s.at <= to && s.surprise() > 0 {
-			all = append(all, shutter.Nearby{At: s.at, Level: s.level, Over: s.stand, Is: a.is(i)})
+		if s := &a.r.sounds[i]; s.at >= from && s.at <= to && s.prominenceOdds() > 0 {
+			all = append(all, shutter.Nearby{At: s.at, Level: s.level, Over: s.prominence, Is: a.is(i)})
 		}
 	}
 	slices.SortFunc(all, func(x, y shutter.Nearby) int {

@@ -15,7 +15,7 @@ import (
 
 // told is a clip of which an account is asked for.
 type told struct {
-	room  *room
+	clip  *recordedClip
 	heard Heard
 	truth synth.Truth
 }
@@ -35,7 +35,7 @@ var demoTold = sync.OnceValue(func() map[string]told {
 		if err != nil {
 			panic(err)
 		}
-		r := newRoom(h, clip, shutter.Leaf)
+		r := newRecordedClip(h, clip, shutter.Leaf)
 		heard, err := find(context.Background(), h, clip, Options{Kind: shutter.Leaf})
 		if err != nil {
 			panic(err)
@@ -47,13 +47,13 @@ var demoTold = sync.OnceValue(func() map[string]told {
 
 func TestAPairIsToldByTheTermsThatScoredIt(t *testing.T) {
 	for file, d := range demoTold() {
-		pairs := d.room.pairs(context.Background())
+		pairs := d.clip.pairs(context.Background())
 		if len(pairs) < 100 {
 			t.Fatalf("%s: only %d pairs", file, len(pairs))
 		}
 		for _, p := range pairs {
-			if sum := sumOf(d.room.terms(p)); sum != p.evidence {
-				t.Fatalf("%s: the pair from %.3f to %.3f s: its terms add up to %g, its evidence is %g", file, d.room.sounds[p.open].at, d.room.sounds[p.close].at, sum, p.evidence)
+			if sum := sumOf(d.clip.terms(p)); sum != p.evidence {
+				t.Fatalf("%s: the pair from %.3f to %.3f s: its terms add up to %g, its evidence is %g", file, d.clip.sounds[p.open].at, d.clip.sounds[p.close].at, sum, p.evidence)
 			}
 		}
 	}
@@ -61,14 +61,14 @@ func TestAPairIsToldByTheTermsThatScoredIt(t *testing.T) {
 
 func TestASetIsToldByTheTermsThatScoredIt(t *testing.T) {
 	for file, d := range demoTold() {
-		c, err := d.room.choose(t.Context(), d.room.pairs(t.Context()))
+		c, err := d.clip.choose(t.Context(), d.clip.pairs(t.Context()))
 		if err != nil {
 			t.Fatal(err)
 		}
 		a := d.heard.Account
 		a.learn()
-		if left := sumOf(a.setTerms()); math.Abs(left-c.left) > 1e-9 || left <= 0 {
-			t.Errorf("%s: the terms of the set add up to %g, it was chosen with %g", file, left, c.left)
+		if left := sumOf(a.setTerms()); math.Abs(left-c.net) > 1e-9 || left <= 0 {
+			t.Errorf("%s: the terms of the set add up to %g, it was chosen with %g", file, left, c.net)
 		}
 	}
 }
@@ -152,7 +152,7 @@ func TestATimeWithinAFiringNamesIt(t *testing.T) {
 }
 
 func TestSilenceHasNoCandidates(t *testing.T) {
-	a := &Account{r: newRoom(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Track: dsp.Track{Step: 480}}, nil, shutter.Leaf)}
+	a := &Account{r: newRecordedClip(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Track: dsp.Track{Step: 480}}, nil, shutter.Leaf)}
 	if e := a.Near(3); len(e.Candidates) != 0 || len(e.Notes) != 1 || !strings.Contains(e.Notes[0], "no sound begins") {
 		t.Errorf("%+v", e)
 	}

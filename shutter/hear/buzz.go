@@ -13,19 +13,19 @@ import (
 // was, and counts by half.
 func (p *pair) heard() float64 {
 	steadily := within((p.steady-steadyFrom)/steadyFrom, 0, 1) / 2
-	return math.Max(within((p.buzz-1)/buzzSure, 0, 1), steadily) * within((p.margin-3)/(buzzUnder-3), 0, 1)
+	return math.Max(within((p.buzz-1)/buzzCertain, 0, 1), steadily) * within((p.margin-3)/(buzzUnder-3), 0, 1)
 }
 
 const (
-	buzzSure   = 4   // dB over what is around that make a buzz certain
-	buzzUnder  = 10  // dB under the ends at which nothing between is too loud for one
-	steadyFrom = 4   // standard deviations over what is around that are no chance
-	steadyOver = 0.7 // dB: what is less so may be the room
+	buzzCertain = 4   // dB over what is around that make a buzz certain
+	buzzUnder   = 10  // dB under the ends at which nothing between is too loud for one
+	steadyFrom  = 4   // standard deviations over what is around that are no chance
+	steadyOver  = 0.7 // dB: what is less so may be the room
 )
 
 // loudestBetween is the level of the loudest hop between two sounds, leaving out
 // the ringing of the first and the start of the second.
-func (r *room) loudestBetween(from, to float64) float64 {
+func (r *recordedClip) loudestBetween(from, to float64) float64 {
 	loudest := math.Inf(-1)
 	first, end := r.clip.Between(from+timing.SameSound, to-timing.SameSound)
 	for ; first < end && float64(first)*r.clip.Step()-from < timing.Ringing; first++ {
@@ -45,7 +45,7 @@ func (r *room) loudestBetween(from, to float64) float64 {
 // looked at, as if it had been as loud as the opening. It returns with it the level
 // that a buzz would have had to exceed to be heard, dBFS: what is louder of those
 // around, but no more than what was heard between.
-func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
+func (r *recordedClip) buzz(a, b *sound) (buzz, quiet float64) {
 	const shortest, around, soon = 0.1, 0.5, 0.15
 	span := b.at - a.at
 	if span < shortest {
@@ -66,7 +66,7 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 // between the ends stay under exceeds that before and after: a buzz drowned in noise
 // adds to its power. It is 0 where there is too little to tell, or where the room may be as
 // uneven.
-func (r *room) steady(a, b *sound) float64 {
+func (r *recordedClip) steady(a, b *sound) float64 {
 	const around, ring, enough = 0.5, 0.2, 10 // s, s, frames
 	inside, ok1 := r.middle(a.at+math.Min(ring, 0.4*(b.at-a.at)), b.at-timing.SameSound)
 	before, ok2 := r.middle(a.at-around, a.at-timing.SameSound)
@@ -96,7 +96,7 @@ type middle struct {
 	n         int
 }
 
-func (r *room) middle(from, to float64) (m middle, ok bool) {
+func (r *recordedClip) middle(from, to float64) (m middle, ok bool) {
 	const quartiles = 1.349 // standard deviations from the lower to the upper
 	first, end := r.clip.Between(from, to)
 	if first >= end {
@@ -107,7 +107,7 @@ func (r *room) middle(from, to float64) (m middle, ok bool) {
 }
 
 // buzzOf is what was heard of the escapement between the ends of p.
-func (r *room) buzzOf(p *pair) shutter.Buzz {
+func (r *recordedClip) buzzOf(p *pair) shutter.Buzz {
 	const audible = 2 // dB: the level that half of the frames stay under is told to half of that
 	if p.buzz < audible {
 		return shutter.Buzz{}

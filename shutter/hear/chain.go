@@ -13,7 +13,7 @@ const rearm = 0.2
 // best is the sequence of pairs with the largest total score, no two of which
 // overlap, by dynamic programming. pairs are ordered by closing; their openings come a
 // lead, s, after the release. There is none once ctx is done.
-func (r *room) best(ctx context.Context, pairs []pair, lead float64) []pair {
+func (r *recordedClip) best(ctx context.Context, pairs []pair, lead float64) []pair {
 	const back = 200 // pairs looked back over: more than overlap within longestSpan
 	n := len(pairs)
 	total := make([]float64, n) // of the best sequence that ends with pair i
@@ -66,18 +66,18 @@ const (
 )
 
 // followTerms are what q has as the next firing after p.
-func (r *room) followTerms(p, q *pair, lead float64) [numFollowTerms]float64 {
+func (r *recordedClip) followTerms(p, q *pair, lead float64) [numFollowTerms]float64 {
 	return [...]float64{spanRepeats: repeats(p, q), woundBetween: winding(r.gap(p, q, lead))}
 }
 
 // follows weighs q as the next firing after p: the sum of those.
-func (r *room) follows(p, q *pair, lead float64) float64 {
+func (r *recordedClip) follows(p, q *pair, lead float64) float64 {
 	t := r.followTerms(p, q, lead)
 	return t[spanRepeats] + t[woundBetween]
 }
 
 // gap is the time between the closing of p and the release of q, a lead before that opens.
-func (r *room) gap(p, q *pair, lead float64) float64 {
+func (r *recordedClip) gap(p, q *pair, lead float64) float64 {
 	return r.sounds[q.open].at - lead - r.sounds[p.close].at
 }
 

@@ -34,7 +34,7 @@ const (
 // with more, which has some 150 firings, only every second is asked, or every third.
 const enoughOthers = 4096
 
-func (r *room) class(members []int) *class {
+func (r *recordedClip) class(members []int) *class {
 	n := len(r.sounds)
 	c := &class{sounds: r.sounds, members: members, centre: r.centre(members),
 		dist: slices.Repeat([]float64{math.NaN()}, n), weights: slices.Repeat([]float64{math.NaN()}, n), others: make([]float64, 0, min(n, enoughOthers))}
@@ -66,7 +66,7 @@ func (c *class) distance(i int) float64 {
 }
 
 // centre is the median of the members' spectra, each taken against its level.
-func (r *room) centre(members []int) sound {
+func (r *recordedClip) centre(members []int) sound {
 	values := make([]float64, len(members))
 	middle := func(of func(*sound) float64) float64 {
 		for k, m := range members {

@@ -9,9 +9,9 @@ import (
 
 // What a set of firings must have to be one, besides being alike.
 const (
-	few      = 2   // firings that have hardly another to be like
-	unpaired = 0.5 // like sounds may belong to none for each of the others
-	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
+	few         = 2   // firings that have hardly another to be like
+	unpaired    = 0.5 // like sounds may belong to none for each of the others
+	dialCertain = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
 // recurs is the evidence for a set that it comes again and again, against one that
@@ -59,14 +59,14 @@ const (
 
 // weighedSet is a set with the model of the shutter that it teaches.
 type weighedSet struct {
-	*voice
+	*model
 	set []pair
 	all []pair // with the fast firings, in time order
 }
 
 // weigh gives the value of each of setTerms for a set.
-func (v *voice) weigh(set []pair) (values [numSetTerms]float64) {
-	w := &weighedSet{v, set, inOrder(set, v.fast)}
+func (m *model) scoreSet(set []pair) (values [numSetTerms]float64) {
+	w := &weighedSet{m, set, inOrder(set, m.fast)}
 	for i := range setTerms {
 		values[i] = setTerms[i].value(w)
 	}
@@ -76,7 +76,7 @@ func (v *voice) weigh(set []pair) (values [numSetTerms]float64) {
 // worth is how much a set looks like the firings of a shutter and not like what some
 // other thing does again and again, as a logarithm of odds, before the sounds count that
 // it leaves unexplained, and after.
-func worth(values [numSetTerms]float64) (before, after float64) {
+func worthOf(values [numSetTerms]float64) (before, after float64) {
 	for _, value := range values[:notExplained] {
 		before += value
 	}
@@ -94,17 +94,17 @@ func (w *weighedSet) keepsTime() float64 {
 }
 
 func (w *weighedSet) leadChosen() float64 {
-	if w.lead > 0 {
+	if w.releaseLead > 0 {
 		return -leadChoice
 	}
 	return 0
 }
 
-func (w *weighedSet) background() float64 { return -w.amid(w.set) }
+func (w *weighedSet) background() float64 { return -w.othersOdds(w.set) }
 
 func (w *weighedSet) windings() (sum float64) {
 	for i := 1; i < len(w.all); i++ {
-		sum += winding(w.r.gap(&w.all[i-1], &w.all[i], w.lead))
+		sum += winding(w.r.gap(&w.all[i-1], &w.all[i], w.releaseLead))
 	}
 	return sum
 }
@@ -129,7 +129,7 @@ func (w *weighedSet) endsAlike() float64 {
 	for i := range w.set {
 		unheard += 1 - w.set[i].heard()
 	}
-	return -w.alike * unheard / float64(len(w.all))
+	return -w.alikeOdds * unheard / float64(len(w.all))
 }
 
 func (w *weighedSet) fewFirings() float64 {
@@ -151,21 +151,21 @@ func (w *weighedSet) notExplained() float64 { return -w.unexplained(w.set) }
 // convincing tells whether a set is the firings of a shutter at all, given its worth and
 // what is left of that with the sounds it leaves unexplained: sounds that have nothing of
 // a firing but that they come in like pairs are a clock's, or somebody's at a keyboard.
-func (v *voice) convincing(set []pair, worth, left float64) bool {
-	all := inOrder(set, v.fast)
+func (m *model) convincing(set []pair, worth, net float64) bool {
+	all := inOrder(set, m.fast)
 	others := float64(max(0, len(set)-few))
 	if !shows(all) {
 		others = 0
 	}
 	most := 2*len(set) >= len(all) // a few of many may keep time by chance
-	return worth > 0 && left > -unpaired*stranger*others && !(most && v.r.beats(set)) && !v.r.beats(all)
+	return worth > 0 && net > -unpaired*stranger*others && !(most && m.r.beats(set)) && !m.r.beats(all)
 }
 
 // beats tells whether the sounds of a set come in time: they keep to whole numbers
 // of one interval, as nobody winds and fires a shutter. What buzzes is none the less
 // a shutter, fired in time, and so is what lasts longer than a tick and goes in the
 // steps of a dial or is closed long before half the beat, at which a clock tocks.
-func (r *room) beats(set []pair) bool {
+func (r *recordedClip) beats(set []pair) bool {
 	const (
 		enough = 3    // firings by which a beat can be told, if it is kept thrice as well,
 		many   = 12   // and by which that of every other can
@@ -185,7 +185,7 @@ func (r *room) beats(set []pair) bool {
 		}
 	}
 	shortest, span := slices.Min(intervals), shutter.Median(spans)
-	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > sure) {
+	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > dialCertain) {
 		return false
 	}
 	near := evenly

@@ -33,7 +33,7 @@ const (
 // measured is what was measured of two sounds that may be a firing.
 type measured struct {
 	pair             // its margin, buzz and steady
-	room             *room
+	clip             *recordedClip
 	opening, closing *sound
 	weaker           float64 // level of the weaker of the two, dBFS
 
@@ -46,15 +46,15 @@ type measured struct {
 }
 
 // ends measures p as far as its ends tell, given the loudest sound between.
-func (m *measured) ends(r *room, p pair, loudest float64) {
-	m.room, m.pair, m.opening, m.closing = r, p, &r.sounds[p.open], &r.sounds[p.close]
+func (m *measured) ends(r *recordedClip, p pair, loudest float64) {
+	m.clip, m.pair, m.opening, m.closing = r, p, &r.sounds[p.open], &r.sounds[p.close]
 	m.weaker = math.Min(m.opening.level, m.closing.level)
 	m.margin = m.weaker - math.Max(loudest, r.loudestBetween(m.opening.at, m.closing.at))
 }
 
 // around measures what lies between the ends and around them.
 func (m *measured) around() {
-	r := m.room
+	r := m.clip
 	m.buzz, m.quiet = r.buzz(m.opening, m.closing)
 	m.steady = r.steady(m.opening, m.closing)
 	m.rate = r.rate(&m.pair, m.weaker)
@@ -92,12 +92,12 @@ func (m *measured) impulse() float64 {
 	if m.span > 0.035 {
 		decay = math.Min(decay, m.opening.decay)
 	}
-	return m.opening.surprise() + m.closing.surprise() + within((decay-8)/3, -4, 1)
+	return m.opening.prominenceOdds() + m.closing.prominenceOdds() + within((decay-8)/3, -4, 1)
 }
 
 func (m *measured) impulseWords(float64) string {
 	a, b := m.opening, m.closing
-	return fmt.Sprintf("the ends stand %.0f and %.0f dB out of what came before, and have fallen %.0f and %.0f dB soon after", a.stand, b.stand, a.decay, b.decay)
+	return fmt.Sprintf("the ends stand %.0f and %.0f dB out of what came before, and have fallen %.0f and %.0f dB soon after", a.prominence, b.prominence, a.decay, b.decay)
 }
 
 // balance weighs how much louder one end is than the other: the same blades make
@@ -208,7 +208,7 @@ func (m *measured) clock() float64 {
 // beforeRelease is the part of the evidence that a reflex's release before the opening
 // would explain.
 func (m *measured) beforeRelease() float64 {
-	sum := math.Min(0, m.opening.surprise())
+	sum := math.Min(0, m.opening.prominenceOdds())
 	if m.beforeOpening.regular {
 		sum -= m.clock()
 	}
@@ -230,7 +230,7 @@ func (m *measured) surroundingsWords(value float64) string {
 
 // rate is how many sounds a second as loud as a pair's weaker end there are
 // around it, but for its own.
-func (r *room) rate(p *pair, weaker float64) float64 {
+func (r *recordedClip) rate(p *pair, weaker float64) float64 {
 	const around, comparable = 5.0, 6.0 // s, dB
 	a, b := r.sounds[p.open].at, r.sounds[p.close].at
 	n := 1
@@ -251,7 +251,7 @@ func (r *room) rate(p *pair, weaker float64) float64 {
 // quiet it gets around: a shutter is fired out of silence, or so soon after a
 // reflex's release that its sounds leave silence between. The blades that reopen
 // as a reflex is wound, and the end of a winding, come amid what is no silence.
-func (r *room) unrest(s *sound) float64 {
+func (r *recordedClip) unrest(s *sound) float64 {
 	const before, around, most = 0.15, 1.0, 4 // s, s, of the logarithm of odds
 	now := r.clip.Level(s.at-before, s.at, 0.25)
 	quiet := r.clip.Level(s.at-around, s.at+around, 0.1)
@@ -269,7 +269,7 @@ type neighbours struct {
 }
 
 // neighbours looks from sound at on in direction step.
-func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbours) {
+func (r *recordedClip) neighbours(at, step int, span, weaker, same float64) (n neighbours) {
 	const comparable, train = 10.0, 0.15 // dB, s
 	from := &r.sounds[at]
 	for i := at + step; i >= 0 && i < len(r.sounds); i += step {
@@ -278,7 +278,7 @@ func (r *room) neighbours(at, step int, span, weaker, same float64) (n neighbour
 		if gap > (1+same)*span && gap > train {
 			break
 		}
-		if gap < timing.SameSound || s.level < weaker-comparable || s.surprise() <= 0 {
+		if gap < timing.SameSound || s.level < weaker-comparable || s.prominenceOdds() <= 0 {
 			continue
 		}
 		if gap < train {

@@ -27,7 +27,7 @@ func pairsOf(all []fast) (pairs []pair) {
 // opening followed by one closing is found. That there is one speaks for the set.
 // Where many more sounds may be fast firings than are taught from, they are something
 // else's.
-func (r *room) fast(ctx context.Context, c *choice) (all []fast, err error) {
+func (r *recordedClip) fast(ctx context.Context, c *choice) (all []fast, err error) {
 	const many = 10 // to each that teaches: every faster speed of a dial fired twice as often
 	if len(c.may) == 0 || len(c.may) > many*len(c.set) || r.kind == shutter.FocalPlane {
 		return nil, nil
@@ -55,7 +55,7 @@ func (r *room) fast(ctx context.Context, c *choice) (all []fast, err error) {
 // either lists the sounds that come by themselves and are like openings or closings of the
 // set. None is an end of a firing that is likely by itself, or so short that its other end
 // would be found again.
-func (r *room) either(v *voice, set []pair) (all []int) {
+func (r *recordedClip) either(m *model, set []pair) (all []int) {
 	known := map[int]bool{}
 	for _, p := range set {
 		for _, i := range [...]int{p.open, p.close} {
@@ -63,9 +63,9 @@ func (r *room) either(v *voice, set []pair) (all []int) {
 		}
 	}
 	like := func(c *class, most float64, i int) bool { return c.weight(i) > 0 || c.distance(i) <= most }
-	mostOpen, mostClose := v.open.most(), v.close.most()
+	mostOpen, mostClose := m.open.most(), m.close.most()
 	for i := range r.sounds {
-		if r.sounds[i].surprise() > 0 && !known[i] && (like(v.open, mostOpen, i) || like(v.close, mostClose, i)) && r.alone(v, i) {
+		if r.sounds[i].prominenceOdds() > 0 && !known[i] && (like(m.open, mostOpen, i) || like(m.close, mostClose, i)) && r.alone(m, i) {
 			all = append(all, i)
 		}
 	}

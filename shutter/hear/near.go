@@ -14,7 +14,7 @@ import (
 // firing is there: the sounds near it, and the pairs of which one could be an end.
 func (a *Account) Near(t float64) shutter.Explanation {
 	a.learn()
-	e := shutter.Explanation{At: t, Sounds: a.nearby(t-around, t+around), Leads: a.leads()}
+	e := shutter.Explanation{At: t, Sounds: a.nearby(t-around, t+around), Leads: a.onsetLags()}
 	if i := a.firingAt(t); i >= 0 {
 		e.Notes = append(e.Notes, fmt.Sprintf("this is within firing %d: --explain %d says why that is one", a.number(i), a.number(i)))
 	}
@@ -47,7 +47,7 @@ func (a *Account) nearest(t float64) (best int, ok bool) {
 	const there, loud = timing.SameSound, 12 // s, dB under the loudest
 	loudest := math.Inf(-1)
 	for i := range a.r.sounds {
-		if s := &a.r.sounds[i]; math.Abs(s.at-t) <= around && s.surprise() > 0 {
+		if s := &a.r.sounds[i]; math.Abs(s.at-t) <= around && s.prominenceOdds() > 0 {
 			loudest = math.Max(loudest, s.level)
 		}
 	}
@@ -55,7 +55,7 @@ func (a *Account) nearest(t float64) (best int, ok bool) {
 	for i := range a.r.sounds {
 		s := &a.r.sounds[i]
 		d := math.Abs(s.at - t)
-		if d <= off && s.surprise() > 0 && (d <= there || s.level >= loudest-loud) {
+		if d <= off && s.prominenceOdds() > 0 && (d <= there || s.level >= loudest-loud) {
 			best, off, ok = i, d, true
 		}
 	}
@@ -92,8 +92,8 @@ func (a *Account) candidates(i int) []shutter.Candidate {
 // unclosed weighs sound i as an opening that nothing closed, where it is in no firing and
 // likely an opening.
 func (a *Account) unclosed(i int) []shutter.Candidate {
-	v := a.voice
-	if v == nil || a.is(i) != "" || v.open.weight(i) <= 0 {
+	m := a.model
+	if m == nil || a.is(i) != "" || m.open.weight(i) <= 0 {
 		return nil
 	}
 	hung := pair{open: i, close: never}
@@ -101,9 +101,9 @@ func (a *Account) unclosed(i int) []shutter.Candidate {
 	switch {
 	case len(a.found.set) < fewestTaught:
 		why = fmt.Sprintf("no firing: it takes %d to know what an opening sounds like that nothing closes, and there are %d", fewestTaught, len(a.found.set))
-	case v.open.weight(i) < surely || v.open.weight(i) <= v.close.weight(i):
+	case m.open.weight(i) < openingCertain || m.open.weight(i) <= m.close.weight(i):
 		why = "no firing: it is too little like the openings to be one that nothing closed"
-	case !a.r.alone(v, i):
+	case !a.r.alone(m, i):
 		why = "no firing: it does not come out of silence, as openings do"
 	}
 	return []shutter.Candidate{a.candidate(hung, a.terms(hung), why)}

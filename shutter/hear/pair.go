@@ -49,23 +49,23 @@ type pair struct {
 func (p *pair) score() float64 { return p.evidence + p.likeness }
 
 // room is a clip with those of its sounds that may be an end of a firing.
-type room struct {
+type recordedClip struct {
 	kind   shutter.Kind
 	clip   recording.Clip
 	sounds []sound
 }
 
-func newRoom(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *room {
+func newRecordedClip(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *recordedClip {
 	clip := recording.Of(h, src)
-	all := slices.DeleteFunc(stand(sounds(&clip, h.Transients, movement(kind))), func(s sound) bool { return s.spectrum == nil })
-	return &room{clip: clip, kind: kind, sounds: all}
+	all := slices.DeleteFunc(measureProminence(sounds(&clip, h.Transients, movement(kind))), func(s sound) bool { return s.spectrum == nil })
+	return &recordedClip{clip: clip, kind: kind, sounds: all}
 }
 
 // pairs lists the pairs of sounds between which nothing is as loud as they are.
 // For each opening the search ends at the first sound that drowns it, so the
 // list is short even where the clip is full of sounds.
 // It ends early once ctx is done.
-func (r *room) pairs(ctx context.Context) []pair {
+func (r *recordedClip) pairs(ctx context.Context) []pair {
 	const drowned = 3 // dB: an end this much weaker than what lies between is none
 	var all []pair
 	m := new(measured) // one for all of them: it would be allocated for each
@@ -82,7 +82,7 @@ func (r *room) pairs(ctx context.Context) []pair {
 				break
 			}
 			if span >= shortestSpan && loudest < b.level+drowned {
-				if p := (pair{open: i, close: j, span: span}); r.weigh(m, &p, loudest) {
+				if p := (pair{open: i, close: j, span: span}); r.scorePair(m, &p, loudest) {
 					all = append(all, p)
 				}
 			}
@@ -104,7 +104,7 @@ func drowns(open, s *sound) float64 {
 
 // weigh adds up the evidence for p, given the loudest sound between its ends, and tells
 // whether p is worth keeping. m is what p is measured into; its other contents don't matter.
-func (r *room) weigh(m *measured, p *pair, loudest float64) bool {
+func (r *recordedClip) scorePair(m *measured, p *pair, loudest float64) bool {
 	m.ends(r, *p, loudest)
 	sum := 0.0
 	for i := range pairTerms {
@@ -122,7 +122,7 @@ func (r *room) weigh(m *measured, p *pair, loudest float64) bool {
 }
 
 // ends are the times of the sounds that p is of.
-func (r *room) ends(p *pair) timing.Ends {
+func (r *recordedClip) ends(p *pair) timing.Ends {
 	e := timing.Ends{Open: r.sounds[p.open].at}
 	if p.close != never {
 		e.Close, e.Closed = r.sounds[p.close].at, true

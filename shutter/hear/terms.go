@@ -16,7 +16,7 @@ type term struct {
 }
 
 // terms are what the evidence for a pair of two sounds is the sum of.
-func (r *room) terms(p pair) (all []term) {
+func (r *recordedClip) terms(p pair) (all []term) {
 	p.span = r.sounds[p.close].at - r.sounds[p.open].at
 	var m measured
 	m.ends(r, p, r.drowning(p))
@@ -29,7 +29,7 @@ func (r *room) terms(p pair) (all []term) {
 }
 
 // drowning is the loudest of the sounds between the ends of a pair, dBFS.
-func (r *room) drowning(p pair) float64 {
+func (r *recordedClip) drowning(p pair) float64 {
 	loudest := math.Inf(-1)
 	for i := p.open + 1; i < p.close; i++ {
 		loudest = math.Max(loudest, drowns(&r.sounds[p.open], &r.sounds[i]))
@@ -55,21 +55,21 @@ func evidence(terms []term) (all []shutter.Evidence) {
 
 // likeness is what the likeness of a pair to the shutter is the sum of.
 func (a *Account) likeness(p pair) (all []term) {
-	v := a.voice
-	if v == nil {
+	m := a.model
+	if m == nil {
 		return nil
 	}
-	values := v.likenessTerms(&p)
+	values := m.likenessTerms(&p)
 	for i, words := range [numLikenessTerms]func() string{
-		openingLike:   func() string { return likenessText("opening", v.open, p.open) },
-		openingUnlike: func() string { return likenessText("opening", v.open, p.open) + ruledOut },
-		closingLike:   func() string { return likenessText("closing", v.close, p.close) },
-		closingUnlike: func() string { return likenessText("closing", v.close, p.close) + ruledOut },
+		openingLike:   func() string { return likenessText("opening", m.open, p.open) },
+		openingUnlike: func() string { return likenessText("opening", m.open, p.open) + ruledOut },
+		closingLike:   func() string { return likenessText("closing", m.close, p.close) },
+		closingUnlike: func() string { return likenessText("closing", m.close, p.close) + ruledOut },
 		releaseFits: func() string {
-			return fmt.Sprintf("it follows a sound by %.0f ms, as openings of this camera follow its release", v.lead*1000)
+			return fmt.Sprintf("it follows a sound by %.0f ms, as openings of this camera follow its release", m.releaseLead*1000)
 		},
 		releaseLacks: func() string {
-			return fmt.Sprintf("no release is heard %.0f ms before, as it is before other openings: like as it is, it may be the view that opens", v.lead*1000)
+			return fmt.Sprintf("no release is heard %.0f ms before, as it is before other openings: like as it is, it may be the view that opens", m.releaseLead*1000)
 		},
 	} {
 		if values[i] != 0 {
@@ -89,10 +89,10 @@ func likenessText(end string, c *class, i int) string {
 // setTerms are what all that is left of the worth of the set found is the sum of, but for
 // those that come to nothing.
 func (a *Account) setTerms() (all []term) {
-	if a.voice == nil {
+	if a.model == nil {
 		return nil
 	}
-	for i, value := range a.voice.weigh(a.found.set) {
+	for i, value := range a.model.scoreSet(a.found.set) {
 		if value != 0 {
 			all = append(all, term{value: value, words: setTerms[i].words})
 		}
@@ -120,18 +120,18 @@ func signed(value float64) string {
 
 // opensLike is the evidence that sound i is an opening, though nothing closes it.
 func (a *Account) opensLike(i int) []term {
-	v := a.voice
-	if v == nil {
+	m := a.model
+	if m == nil {
 		return nil
 	}
 	return []term{
-		{likenessNames[openingLike], v.open.weight(i), likenessText("opening", v.open, i)},
-		{likenessNames[closingLike], -v.close.weight(i), "it is " + moreOrLess(v, i) + " like a closing"},
+		{likenessNames[openingLike], m.open.weight(i), likenessText("opening", m.open, i)},
+		{likenessNames[closingLike], -m.close.weight(i), "it is " + moreOrLess(m, i) + " like a closing"},
 	}
 }
 
-func moreOrLess(v *voice, i int) string {
-	if v.close.weight(i) > 0 {
+func moreOrLess(m *model, i int) string {
+	if m.close.weight(i) > 0 {
 		return "also"
 	}
 	return "not"

@@ -21,18 +21,18 @@ const (
 // much faster repeat whether these are firings or not, and so each part of a set tells
 // only of itself. It is empty where so little is left that the waits were what was alike.
 func withoutWaits(set []pair) []pair {
-	var left []pair
+	var kept []pair
 	for _, part := range parts(set) {
 		apart := len(part) <= handful && len(part) < len(set)
 		if !buzzes(part) && (!timed(part) || apart && !evenly(part)) {
 			part = slices.DeleteFunc(slices.Clone(part), func(p pair) bool { return p.span > soonest })
 		}
-		left = append(left, part...)
+		kept = append(kept, part...)
 	}
-	if len(left) < len(set) && len(left) <= few {
+	if len(kept) < len(set) && len(kept) <= few {
 		return nil
 	}
-	return left
+	return kept
 }
 
 // waits tells whether a pair is nothing but the time somebody waited, by the firings that

@@ -5,31 +5,31 @@ import "math"
 // besides is how many times something as loud as a firing is heard for each firing,
 // on average: it is wound, and somebody speaks or puts something down. Common
 // practice, no source.
-const besides = 3.0
+const othersUsual = 3.0
 
 // amid is the evidence against a set from all that is heard as loud besides. The
 // number of other sounds for a firing taken as geometric, each one more makes that
 // much less likely that the clip is of a shutter being fired, and not of what makes
 // those sounds.
-func (v *voice) amid(set []pair) float64 {
-	return float64(v.others(set)) * math.Log(1+1/besides)
+func (m *model) othersOdds(set []pair) float64 {
+	return float64(m.countOthers(set)) * math.Log(1+1/othersUsual)
 }
 
 // others is how many times something as loud as the ends of a set, which is in time
 // order, was heard besides its firings: what follows sooner than a shutter could be
 // fired again is of the same.
-func (v *voice) others(set []pair) int {
-	loud := math.Min(v.open.centre.level, v.close.centre.level) - asLoud
+func (m *model) countOthers(set []pair) int {
+	loud := math.Min(m.open.centre.level, m.close.centre.level) - asLoud
 	n, last, next := 0, math.Inf(-1), 0
-	for i := range v.r.sounds {
-		s := &v.r.sounds[i]
+	for i := range m.r.sounds {
+		s := &m.r.sounds[i]
 		for next < len(set) && set[next].close < i {
 			next++
 		}
-		if s.level < loud || s.surprise() <= 0 {
+		if s.level < loud || s.prominenceOdds() <= 0 {
 			continue
 		}
-		fired := next < len(set) && i >= set[next].open || v.besides[i]
+		fired := next < len(set) && i >= set[next].open || m.fastSounds[i]
 		if !fired && s.at-last > rearm {
 			n++
 		}
@@ -46,7 +46,7 @@ const sparse = 1.5
 // less the want of a buzz, which no other firing shows to be the shutter's way: two
 // that last as long as each other repeat as a shutter does. The parts of one tick,
 // or of a thing falling, do so too, and are many in an empty room.
-func (v *voice) fewOdds(set []pair) float64 {
+func (m *model) fewOdds(set []pair) float64 {
 	each, together := 0.0, 0.0
 	for i := range set {
 		each -= set[i].excused
@@ -69,28 +69,28 @@ const stranger = 2.5
 // openings or closings as most of these are, and yet belong to no firing. Where a
 // reflex was heard, its blades have closed on each release, and have opened again
 // once between two firings.
-func (v *voice) unexplained(set []pair) float64 {
+func (m *model) unexplained(set []pair) float64 {
 	known := map[int]bool{}
 	for i := range set {
 		known[set[i].open], known[set[i].close] = true, true
-		if release, weight := v.release(set[i].open); weight > 0 {
+		if release, weight := m.release(set[i].open); weight > 0 {
 			known[release] = true
 		}
 	}
-	open, close := v.open.most(), v.close.most()
+	open, close := m.open.most(), m.close.most()
 	strangers, reopened := 0, 0
-	for i := range v.r.sounds {
-		if known[i] || v.besides[i] || v.r.sounds[i].surprise() <= 0 {
+	for i := range m.r.sounds {
+		if known[i] || m.fastSounds[i] || m.r.sounds[i].prominenceOdds() <= 0 {
 			continue
 		}
 		switch {
-		case v.open.distance(i) <= open:
+		case m.open.distance(i) <= open:
 			reopened++
-		case v.close.distance(i) <= close:
+		case m.close.distance(i) <= close:
 			strangers++
 		}
 	}
-	if v.lead > 0 {
+	if m.releaseLead > 0 {
 		reopened = max(0, reopened-len(set)-1)
 	}
 	return stranger * float64(strangers+reopened)

@@ -14,58 +14,58 @@ const oneSound = 2
 
 // soundsAlike tells whether the openings of a set sound like its closings, as those
 // of two curtains do.
-func (r *room) soundsAlike(set []pair) bool {
+func (r *recordedClip) soundsAlike(set []pair) bool {
 	if len(set) == 0 {
 		return false
 	}
-	v := r.voice(set)
-	return distance(&v.open.centre, &v.close.centre) < oneSound
+	m := r.modelOf(set)
+	return distance(&m.open.centre, &m.close.centre) < oneSound
 }
 
 // voice is what the openings and the closings of one shutter sound like, and how
 // unusual that is among the other sounds of the clip.
-type voice struct {
+type model struct {
 	open, close *class
-	alike       float64 // evidence against what does not buzz, for being alike
+	alikeOdds   float64 // evidence against what does not buzz, for being alike
 	first       *class  // the first sounds of a reflex's releases; nil where there are none
-	lead        float64 // s from a reflex's first sound to the opening; 0 where there is none
-	r           *room
+	releaseLead float64 // s from a reflex's first sound to the opening; 0 where there is none
+	r           *recordedClip
 
-	fast    []pair       // firings besides those of the set,
-	besides map[int]bool // and the sounds that are such, or may be
+	fast       []pair       // firings besides those of the set,
+	fastSounds map[int]bool // and the sounds that are such, or may be
 }
 
 // voice learns what a shutter sounds like from a set of its firings, at least one.
-func (r *room) voice(set []pair) *voice {
+func (r *recordedClip) modelOf(set []pair) *model {
 	var opens, closes []int
 	for _, p := range set {
 		opens = append(opens, p.open)
 		closes = append(closes, p.close)
 	}
-	v := &voice{r: r}
+	m := &model{r: r}
 	if r.kind == shutter.FocalPlane {
 		both := slices.Concat(opens, closes)
 		slices.Sort(both)
-		v.open = r.class(both)
-		v.close = v.open
+		m.open = r.class(both)
+		m.close = m.open
 	} else {
-		v.open, v.close = r.class(opens), r.class(closes)
-		v.alike = alikeness(v.open, v.close)
+		m.open, m.close = r.class(opens), r.class(closes)
+		m.alikeOdds = alikeness(m.open, m.close)
 	}
-	v.lead = v.findLead(opens)
-	v.first = v.firsts(opens)
-	return v
+	m.releaseLead = m.findLead(opens)
+	m.first = m.firsts(opens)
+	return m
 }
 
 // know takes into account firings besides those of the set that the voice is of, and
 // sounds that may be such.
-func (v *voice) know(fast []pair, may []int) {
-	v.fast, v.besides = fast, map[int]bool{}
-	for _, p := range v.fast {
-		v.besides[p.open] = true
+func (m *model) know(fast []pair, may []int) {
+	m.fast, m.fastSounds = fast, map[int]bool{}
+	for _, p := range m.fast {
+		m.fastSounds[p.open] = true
 	}
 	for _, i := range may {
-		v.besides[i] = true
+		m.fastSounds[i] = true
 	}
 }
 
@@ -86,8 +86,8 @@ var likenessNames = [numLikenessTerms]string{"opening", "opening unlike", "closi
 
 // likeness is the evidence for p from how like this shutter its ends sound, as a
 // logarithm of odds.
-func (v *voice) likeness(p *pair) (sum float64) {
-	for _, value := range v.likenessTerms(p) {
+func (m *model) likeness(p *pair) (sum float64) {
+	for _, value := range m.likenessTerms(p) {
 		sum += value
 	}
 	return sum
@@ -95,21 +95,21 @@ func (v *voice) likeness(p *pair) (sum float64) {
 
 // likenessTerms are what that is the sum of, 0 for those that don't apply. One end that
 // is far less like than chance rules the pair out: the other is an end of something else.
-func (v *voice) likenessTerms(p *pair) (t [numLikenessTerms]float64) {
+func (m *model) likenessTerms(p *pair) (t [numLikenessTerms]float64) {
 	const toChance, ruledOut, unreleased = -1, -20, -6
-	open := v.open.weight(p.open)
+	open := m.open.weight(p.open)
 	if open < toChance {
 		t[openingUnlike] = ruledOut
 		return t
 	}
-	close := v.close.weight(p.close)
+	close := m.close.weight(p.close)
 	if close < toChance {
 		t[closingUnlike] = ruledOut
 		return t
 	}
 	t[openingLike], t[closingLike] = open, close
-	if v.lead > 0 {
-		if w := v.released(p); w > 0 {
+	if m.releaseLead > 0 {
+		if w := m.released(p); w > 0 {
 			t[releaseFits] = w
 		} else { // the view, reopening as it is wound, is as like an opening
 			t[openingLike], t[releaseLacks] = 0, unreleased
