@@ -9,9 +9,8 @@ import (
 	"earshot/shutter"
 )
 
-// Account is what the firings of one clip rest on: the sounds heard and the pairs of
-// them that were weighed. It keeps what hearing found out and weighs anew only what it is
-// asked about.
+// Account is what the firings of one clip rest on: the sounds heard, and the pairs of them
+// that were scored. It keeps what was found, and scores anew only what it is asked about.
 type Account struct {
 	Before int // firings of other clips before those of this one, which are numbered on from there
 
@@ -38,7 +37,8 @@ func (a *Account) Firing(i int) shutter.Explanation {
 	return e
 }
 
-// leads is what Explanation holds of them; 0 where nothing closed.
+// onsetLags is by how much later than they are timed the loudest parts of openings and of
+// closings begin, s; 0 where nothing closed.
 func (a *Account) onsetLags() (leads [2]float64) {
 	var opens, closes []float64
 	for i, f := range a.firings {
@@ -64,7 +64,7 @@ const (
 	merged = "a firing: opening and closing are one sound, in which both were told apart by what the slower firings taught"
 )
 
-// learn finds out what every explanation needs.
+// learn prepares what every explanation needs, once.
 func (a *Account) learn() {
 	if a.made != nil {
 		return
@@ -79,8 +79,8 @@ func (a *Account) learn() {
 	}
 }
 
-// pairOf is the pair that a firing was made of, and how that came to be one. Firings are
-// further apart than any part of a movement from another, so it is the nearest.
+// pairOf is the pair that a firing was made of, and how that came to be one. It is the
+// nearest pair: firings are further apart than the parts of one movement.
 func (a *Account) pairOf(f shutter.Firing) (best pair, how string) {
 	off := math.Inf(1)
 	for _, kind := range []struct {
@@ -120,7 +120,7 @@ func (a *Account) candidate(p pair, terms []term, why string) shutter.Candidate 
 	return c
 }
 
-// neighbours are what the firings before and after the i-th say.
+// neighbourTerms are what the firings before and after the i-th say.
 func (a *Account) neighbourTerms(i int) (all []term) {
 	if !a.closed(i) {
 		return nil
@@ -144,7 +144,7 @@ func (a *Account) neighbourTerms(i int) (all []term) {
 // closed tells whether the i-th firing closed, with a sound that was paired.
 func (a *Account) closed(i int) bool { return a.firings[i].Closed && a.made[i].close != never }
 
-// lead is by how much an opening comes after the release, s.
+// releaseLead is by how much an opening comes after the release, s.
 func (a *Account) releaseLead() float64 {
 	if a.model == nil {
 		return 0

@@ -2,22 +2,22 @@ package hear
 
 import "math"
 
-// besides is how many times something as loud as a firing is heard for each firing,
-// on average: it is wound, and somebody speaks or puts something down. Common
+// othersUsual is how many other sounds as loud as a firing are heard for each firing, on
+// average: the shutter is wound, and somebody speaks or puts something down. Common
 // practice, no source.
 const othersUsual = 3.0
 
-// amid is the evidence against a set from all that is heard as loud besides. The
-// number of other sounds for a firing taken as geometric, each one more makes that
-// much less likely that the clip is of a shutter being fired, and not of what makes
-// those sounds.
+// othersOdds is the evidence against a set from the other sounds as loud in the clip:
+// they may all have one cause that is no shutter. The number of other sounds for each
+// firing of a shutter is taken as geometrically distributed, so that each sound adds the
+// same.
 func (m *model) othersOdds(set []pair) float64 {
 	return float64(m.countOthers(set)) * math.Log(1+1/othersUsual)
 }
 
-// others is how many times something as loud as the ends of a set, which is in time
-// order, was heard besides its firings: what follows sooner than a shutter could be
-// fired again is of the same.
+// countOthers counts the sounds as loud as the ends of a set that are not part of its
+// firings. The set is in time order. A sound that follows another sooner than a shutter
+// could be fired again counts as a part of that.
 func (m *model) countOthers(set []pair) int {
 	loud := math.Min(m.open.centre.level, m.close.centre.level) - asLoud
 	n, last, next := 0, math.Inf(-1), 0
@@ -38,14 +38,14 @@ func (m *model) countOthers(set []pair) int {
 	return n
 }
 
-// sparse is the evidence for a few firings that priorOdds, made for the many pairs of a
-// clip full of sounds, asks too much. What else was heard counts by itself.
+// sparse is what a set of few firings gets back of priorOdds, which is made for the many
+// pairs of a clip full of sounds. How many other sounds there are is a term of its own.
 const sparse = 1.5
 
-// fewOdds is what speaks for a set of one firing or two besides their own evidence,
-// less the want of a buzz, which no other firing shows to be the shutter's way: two
-// that last as long as each other repeat as a shutter does. The parts of one tick,
-// or of a thing falling, do so too, and are many in an empty room.
+// fewOdds is the evidence for a set of one firing or two, beyond that of its pairs. Two
+// that last as long as each other repeat as a shutter does. The parts of one tick, or of
+// a thing falling, do so too, and so brief pairs get nothing. That noise hid a missing
+// buzz is no excuse here: there are no other firings to show whether this shutter buzzes.
 func (m *model) fewOdds(set []pair) float64 {
 	each, together := 0.0, 0.0
 	for i := range set {
@@ -61,13 +61,12 @@ func (m *model) fewOdds(set []pair) float64 {
 	return each/float64(len(set)) + together
 }
 
-// stranger is the evidence against a set from one sound as like its ends that
-// belongs to no firing.
+// stranger is the evidence against a set from one sound that is as like its ends as they
+// are like each other and yet belongs to no firing.
 const stranger = 2.5
 
-// unexplained is the evidence against a set from the sounds that are as like its
-// openings or closings as most of these are, and yet belong to no firing. Where a
-// reflex was heard, its blades have closed on each release, and have opened again
+// unexplained is the evidence against a set from the strangers that it leaves. In a
+// reflex some such sounds are explained: the blades close on each release, and open again
 // once between two firings.
 func (m *model) unexplained(set []pair) float64 {
 	known := map[int]bool{}

@@ -10,18 +10,18 @@ import (
 // choice is a set of pairs that may be the firings of the shutter in a clip.
 type choice struct {
 	set  []pair // in time order
-	fast []fast // firings besides, whose ends are one sound each
+	fast []fast // other firings, both ends of which are one sound
 	may  []int  // sounds that may be such firings, where these were not looked for yet
 
 	missing int // pairs it was taken out of: as many fast firings must be found instead
 
 	model *model
-	net   float64 // what is left of its evidence after all is weighed
+	net   float64 // net worth, less the sounds it leaves unexplained
 }
 
-// worthwhile weighs a choice of a set as if all were fast firings that may be, and tells
-// whether it is worth looking for these: it is a shutter's then, or too brief to show by
-// itself that it is.
+// worthSearching evaluates a choice as if every sound that may be a fast firing were one.
+// It tells whether it is worth looking for those: they would make the set convincing, or
+// its pairs are all so brief that only fast firings can.
 func (r *recordedClip) worthSearching(c *choice) bool {
 	c.model = r.modelOf(c.set)
 	c.may = r.either(c.model, c.set)
@@ -41,7 +41,8 @@ func likely(set []pair) []pair {
 // allBrief tells whether a set has no other pairs than brief ones.
 func allBrief(set []pair) bool { return len(brief(set)) == len(set) }
 
-// weigh weighs a choice, and tells whether it is the firings of a shutter at all.
+// evaluate sets the net worth of a choice, and tells whether it is the firings of a shutter
+// at all.
 func (c *choice) evaluate() bool {
 	c.model.know(pairsOf(c.fast), c.may)
 	before, left := worthOf(c.model.scoreSet(c.set))
@@ -49,9 +50,9 @@ func (c *choice) evaluate() bool {
 	return c.model.convincing(c.set, before, left)
 }
 
-// surest is the choice of which most is left when its fast firings were looked for, in
-// the few of which most may be; none where none is the firings of a shutter. What was
-// found so is left out where more is left without.
+// bestChoice looks for fast firings in the few most promising choices, and returns the one
+// of the greatest net worth. It keeps the fast firings only where they add to that. It
+// returns an empty choice where none is the firings of a shutter.
 func (r *recordedClip) bestChoice(ctx context.Context, all []choice) (best choice, _ error) {
 	const tries = 6 // a search reads the clip again
 	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.net, a.net) })
@@ -79,13 +80,13 @@ func (r *recordedClip) bestChoice(ctx context.Context, all []choice) (best choic
 	return best, nil
 }
 
-// choose finds the best set of pairs for the clip, in time order, given that one
-// shutter has one sound of opening and one of closing, and repeats what it does. It keeps
-// what most looks like a shutter, of all that are alike and of those that last no longer
-// than the parts of one tick may: between firings so fast that their ends are one sound,
-// which may be like either end, a set grows into other pairs. And of each set what is likely
-// by itself may find fast firings that make up for the rest. It returns the error of the clip,
-// wrapped.
+// choose finds the best set of pairs for the clip, in time order. One shutter has one sound
+// of opening and one of closing, and repeats what it does. So a set is grown from pairs that
+// sound alike, and three sets are compared for each: the whole set but for waits, its brief
+// pairs, and its pairs that are likely by themselves. Brief pairs are grown on their own as
+// well: where firings are so fast that their ends are one sound, a set would grow into pairs
+// of such firings. The likely pairs may find fast firings that make up for the others. It
+// returns the error of the clip, wrapped.
 func (r *recordedClip) choose(ctx context.Context, pairs []pair) (choice, error) {
 	slices.SortFunc(pairs, func(p, q pair) int {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
@@ -120,8 +121,8 @@ func (r *recordedClip) choose(ctx context.Context, pairs []pair) (choice, error)
 	return r.bestChoice(ctx, all)
 }
 
-// grown supposes of one seed after the other, that of the most evidence first, that it is a
-// firing, and finds all pairs that sound like it. A set may be empty, and be there twice.
+// grown takes one seed after another, that of the most evidence first, supposes that it is
+// a firing and finds all pairs that sound like it. A set may be empty, or be there twice.
 func (r *recordedClip) grown(ctx context.Context, pairs, seeds []pair) (sets [][]pair) {
 	const tries = 24 // far more than there are kinds of sounds in pairs
 	seeds = slices.Clone(seeds)

@@ -7,15 +7,15 @@ import (
 	"earshot/shutter"
 )
 
-// What a set of firings must have to be one, besides being alike.
+// What a set must have to be firings, other than sounding alike.
 const (
 	few         = 2   // firings that have hardly another to be like
 	unpaired    = 0.5 // like sounds may belong to none for each of the others
 	dialCertain = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
-// recurs is the evidence for a set that it comes again and again, against one that
-// came once or twice: else something other than the shutter had done so besides.
+// recurs is the evidence for a set of pairs that repeat: a shutter that is tested is fired
+// again and again, and there is hardly another thing in the clip that would repeat too.
 const recurs = 3
 
 // setTerms are what speaks for a set being the firings of a shutter, or against it, in the
@@ -73,9 +73,9 @@ func (m *model) scoreSet(set []pair) (values [numSetTerms]float64) {
 	return values
 }
 
-// worth is how much a set looks like the firings of a shutter and not like what some
-// other thing does again and again, as a logarithm of odds, before the sounds count that
-// it leaves unexplained, and after.
+// worthOf is how much a set looks like the firings of a shutter rather than what some other
+// thing does again and again, as a logarithm of odds: before the sounds that the set leaves
+// unexplained count, and after.
 func worthOf(values [numSetTerms]float64) (before, after float64) {
 	for _, value := range values[:notExplained] {
 		before += value
@@ -148,9 +148,9 @@ func (w *weighedSet) showsTiming() float64 {
 
 func (w *weighedSet) notExplained() float64 { return -w.unexplained(w.set) }
 
-// convincing tells whether a set is the firings of a shutter at all, given its worth and
-// what is left of that with the sounds it leaves unexplained: sounds that have nothing of
-// a firing but that they come in like pairs are a clock's, or somebody's at a keyboard.
+// convincing tells whether a set is the firings of a shutter at all, given its worth before
+// and after the sounds count that it leaves unexplained. Sounds that only come in like
+// pairs, and have nothing else of a firing, are those of a clock or a keyboard.
 func (m *model) convincing(set []pair, worth, net float64) bool {
 	all := inOrder(set, m.fast)
 	others := float64(max(0, len(set)-few))
@@ -161,10 +161,11 @@ func (m *model) convincing(set []pair, worth, net float64) bool {
 	return worth > 0 && net > -unpaired*stranger*others && !(most && m.r.beats(set)) && !m.r.beats(all)
 }
 
-// beats tells whether the sounds of a set come in time: they keep to whole numbers
-// of one interval, as nobody winds and fires a shutter. What buzzes is none the less
-// a shutter, fired in time, and so is what lasts longer than a tick and goes in the
-// steps of a dial or is closed long before half the beat, at which a clock tocks.
+// beats tells whether the sounds of a set keep time as a clock does: they are whole numbers
+// of one interval apart. Nobody winds and fires a shutter so evenly. Three things show that
+// it is a shutter nevertheless: it buzzes; its spans are longer than a tick and go in the
+// steps of a dial; or they are longer than a tick and far shorter than half the beat, at
+// which a clock tocks.
 func (r *recordedClip) beats(set []pair) bool {
 	const (
 		enough = 3    // firings by which a beat can be told, if it is kept thrice as well,

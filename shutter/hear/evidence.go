@@ -85,8 +85,8 @@ func (m *measured) marginWords(float64) string {
 	return fmt.Sprintf("both ends stand %.0f dB over all between them", math.Max(m.margin, 0))
 }
 
-// impulse weighs how much both ends stand out, and how soon they are gone. Of an
-// opening closed again within 35 ms the decay cannot be told.
+// impulse weighs how much both ends stand out, and how soon they are gone. The decay of an
+// opening can't be measured where the closing comes within 35 ms.
 func (m *measured) impulse() float64 {
 	decay := m.closing.decay
 	if m.span > 0.035 {
@@ -228,8 +228,8 @@ func (m *measured) surroundingsWords(value float64) string {
 	return "other sounds lie right beside the two, or go on at the same spacing"
 }
 
-// rate is how many sounds a second as loud as a pair's weaker end there are
-// around it, but for its own.
+// rate is how many sounds a second are as loud as the weaker end of a pair, in the seconds
+// around the pair.
 func (r *recordedClip) rate(p *pair, weaker float64) float64 {
 	const around, comparable = 5.0, 6.0 // s, dB
 	a, b := r.sounds[p.open].at, r.sounds[p.close].at
@@ -247,10 +247,10 @@ func (r *recordedClip) rate(p *pair, weaker float64) float64 {
 	return float64(n) / (2 * around)
 }
 
-// unrest weighs how loud it is all through the time before an opening, over how
-// quiet it gets around: a shutter is fired out of silence, or so soon after a
-// reflex's release that its sounds leave silence between. The blades that reopen
-// as a reflex is wound, and the end of a winding, come amid what is no silence.
+// unrest weighs how loud it stays before an opening, compared with the quietest around. A
+// shutter is fired out of silence. Even the sounds of a reflex's release leave silence
+// between them and the opening. The end of a winding, and the blades of a reflex that
+// reopen as it is wound, do not come out of silence.
 func (r *recordedClip) unrest(s *sound) float64 {
 	const before, around, most = 0.15, 1.0, 4 // s, s, of the logarithm of odds
 	now := r.clip.Level(s.at-before, s.at, 0.25)

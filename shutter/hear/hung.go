@@ -11,24 +11,29 @@ import (
 // never stands for the closing of an opening that nothing closed.
 const never = -1
 
-// surely is the evidence, 20 to 1, from which a sound is an opening though nothing
+// openingCertain is the evidence, 20 to 1, from which a sound is an opening though nothing
 // closes it.
 const openingCertain = 3
 
-// restless is the evidence of unrest before an opening from which it was not fired:
-// what is no pair has nothing else to show that it was.
+// restless is the unrest before a single sound from which it is not an opening. A single
+// sound has, unlike a pair, nothing else to show that it is one.
 const restless = 1
 
 // fewestTaught is how many firings it takes to know what an opening sounds like.
 const fewestTaught = 3
 
-// left looks for openings like those of the set that are in no firing known, both
-// in time order. Where a sound like the closings follows before the next firing, the
-// two are one more firing, whatever else was heard between; where it follows so soon
-// before the next that no shutter could be wound again, they are the view that a
-// reflex opens and its release closes; where none follows, the opening hung. Among brief
-// firings what is as like a closing may be one too fast to tell both apart, and what is
-// long the time between two of these. It ends early once ctx is done.
+// missed looks for openings like those of the set that are in none of the firings known,
+// both in time order.
+//
+//   - Where a sound like the closings follows before the next firing, the two are one more
+//     firing, whatever else was heard between.
+//   - Where it follows so soon before the next that no shutter could be wound again, they
+//     are the view of a reflex, which opens as it is wound and closes on the release.
+//   - Where none follows, the shutter hung open.
+//
+// Among brief firings there are exceptions: an opening that is as like a closing may be a
+// firing too fast to tell the two apart, and a long pair the time between two such. It
+// ends early once ctx is done.
 func (r *recordedClip) missed(ctx context.Context, set, known []pair) (more, hung []pair) {
 	if len(set) < fewestTaught {
 		return nil, nil
@@ -39,7 +44,7 @@ func (r *recordedClip) missed(ctx context.Context, set, known []pair) (more, hun
 			return nil, nil
 		}
 		s := &r.sounds[i]
-		if s.prominenceOdds() <= 0 || m.open.weight(i) < openingCertain || m.open.weight(i) <= m.close.weight(i) || r.within(known, s.at) || !r.alone(m, i) {
+		if s.prominenceOdds() <= 0 || !m.opensAlone(i) || r.within(known, s.at) || !r.alone(m, i) {
 			continue
 		}
 		switch p := r.closed(m, known, i); {
@@ -53,8 +58,13 @@ func (r *recordedClip) missed(ctx context.Context, set, known []pair) (more, hun
 	return more, hung
 }
 
-// closed pairs an opening with the first sound like a closing after it, before the
-// next firing opens; with never where there is none.
+// opensAlone tells whether sound i is enough like an opening to be one that nothing closed.
+func (m *model) opensAlone(i int) bool {
+	return m.open.weight(i) >= openingCertain && m.open.weight(i) > m.close.weight(i)
+}
+
+// closed pairs an opening with the first sound like a closing after it, before the next
+// firing opens. Its close is never where there is none.
 func (r *recordedClip) closed(m *model, known []pair, open int) pair {
 	from := r.sounds[open].at
 	until := from + longestSpan

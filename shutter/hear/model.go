@@ -7,9 +7,9 @@ import (
 	"earshot/shutter"
 )
 
-// oneSound is how near, in dB, the medians of openings and of closings lie that are
-// one sound: over the seeds of the tests two curtains come to 1.2 at most, the
-// blades of a leaf shutter to 3.1 at least.
+// oneSound is the distance in dB between the medians of openings and closings below which
+// the two are one sound. Over the seeds of the tests two curtains are 1.2 apart at most,
+// and the blades of a leaf shutter 3.1 at least.
 const oneSound = 2
 
 // soundsAlike tells whether the openings of a set sound like its closings, as those
@@ -22,20 +22,20 @@ func (r *recordedClip) soundsAlike(set []pair) bool {
 	return distance(&m.open.centre, &m.close.centre) < oneSound
 }
 
-// voice is what the openings and the closings of one shutter sound like, and how
+// model is the sound of one shutter: what its openings and closings sound like, and how
 // unusual that is among the other sounds of the clip.
 type model struct {
 	open, close *class
-	alikeOdds   float64 // evidence against what does not buzz, for being alike
+	alikeOdds   float64 // evidence against firings without a buzz whose openings and closings sound alike
 	first       *class  // the first sounds of a reflex's releases; nil where there are none
 	releaseLead float64 // s from a reflex's first sound to the opening; 0 where there is none
 	r           *recordedClip
 
-	fast       []pair       // firings besides those of the set,
-	fastSounds map[int]bool // and the sounds that are such, or may be
+	fast       []pair       // firings that are not in the set
+	fastSounds map[int]bool // sounds that are fast firings, or may be
 }
 
-// voice learns what a shutter sounds like from a set of its firings, at least one.
+// modelOf learns the sound of a shutter from a set of its firings, at least one.
 func (r *recordedClip) modelOf(set []pair) *model {
 	var opens, closes []int
 	for _, p := range set {
@@ -57,8 +57,8 @@ func (r *recordedClip) modelOf(set []pair) *model {
 	return m
 }
 
-// know takes into account firings besides those of the set that the voice is of, and
-// sounds that may be such.
+// know adds what is not in the set that the model was learnt from: fast firings, and sounds
+// that may be fast firings.
 func (m *model) know(fast []pair, may []int) {
 	m.fast, m.fastSounds = fast, map[int]bool{}
 	for _, p := range m.fast {
@@ -84,8 +84,8 @@ const (
 // likenessNames are what the terms are called.
 var likenessNames = [numLikenessTerms]string{"opening", "opening unlike", "closing", "closing unlike", "release", "release missing"}
 
-// likeness is the evidence for p from how like this shutter its ends sound, as a
-// logarithm of odds.
+// likeness is the evidence for p, as a logarithm of odds, from how like this shutter its
+// ends sound: the sum of its likenessTerms.
 func (m *model) likeness(p *pair) (sum float64) {
 	for _, value := range m.likenessTerms(p) {
 		sum += value
@@ -93,8 +93,9 @@ func (m *model) likeness(p *pair) (sum float64) {
 	return sum
 }
 
-// likenessTerms are what that is the sum of, 0 for those that don't apply. One end that
-// is far less like than chance rules the pair out: the other is an end of something else.
+// likenessTerms are the terms for p, 0 for those that don't apply. An end less like the
+// shutter than chance would have it rules the pair out: then the likeness of the other end
+// doesn't count either.
 func (m *model) likenessTerms(p *pair) (t [numLikenessTerms]float64) {
 	const toChance, ruledOut, unreleased = -1, -20, -6
 	open := m.open.weight(p.open)
@@ -111,15 +112,15 @@ func (m *model) likenessTerms(p *pair) (t [numLikenessTerms]float64) {
 	if m.releaseLead > 0 {
 		if w := m.released(p); w > 0 {
 			t[releaseFits] = w
-		} else { // the view, reopening as it is wound, is as like an opening
+		} else { // as a reflex is wound, its view opens, and sounds like an opening
 			t[openingLike], t[releaseLacks] = 0, unreleased
 		}
 	}
 	return t
 }
 
-// alikeness is the evidence against firings without a buzz whose openings sound
-// like their closings: two of a kind are more likely a clock, or somebody knocking.
+// alikeness is the evidence against firings without a buzz whose openings and closings
+// sound alike: those are more likely of a clock, or of somebody knocking.
 func alikeness(open, close *class) float64 {
 	const distinct, slope, most = 2.2, 4, 5
 	apart := distance(&open.centre, &close.centre) / math.Hypot(open.scatter(likeSpread), close.scatter(likeSpread)) * math.Sqrt2

@@ -101,7 +101,7 @@ func (a *Account) unclosed(i int) []shutter.Candidate {
 	switch {
 	case len(a.found.set) < fewestTaught:
 		why = fmt.Sprintf("no firing: it takes %d to know what an opening sounds like that nothing closes, and there are %d", fewestTaught, len(a.found.set))
-	case m.open.weight(i) < openingCertain || m.open.weight(i) <= m.close.weight(i):
+	case !m.opensAlone(i):
 		why = "no firing: it is too little like the openings to be one that nothing closed"
 	case !a.r.alone(m, i):
 		why = "no firing: it does not come out of silence, as openings do"

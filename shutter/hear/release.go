@@ -6,23 +6,23 @@ import (
 	"slices"
 )
 
-// Bounds of the time from a reflex's release, on which the blades close, to the
-// opening for the exposure, and how well one camera keeps to its own, in s
-// (common practice, no source: 60 to 100 ms).
+// On a reflex's release the blades close; a lead later they open for the exposure. These
+// are the bounds of the lead, and how much it scatters in one camera, in s (common
+// practice, no source: 60 to 100 ms).
 const (
 	shortestLead = 0.04
 	longestLead  = 0.15
 	leadScatter  = 0.003
-	fewestLeads  = 3 // openings from which a lead shows by being the same,
-	leadChoice   = 3 // which is no wonder of one among the many that there may be
+	fewestLeads  = 3 // openings from which it tells that their leads are the same
+	leadChoice   = 3 // evidence against a lead, since it was chosen from many possible ones
 )
 
-// findLead is the time by which the openings come after the sounds of a reflex's
-// release, where most of them do by nearly the same: the blades close with the
-// sound of a closing, or drowned by what the mirror does. Of several such times it
-// is the one at which sounds are most like the closings, and 0 where there is none.
-// Of few openings it takes that likeness to tell; with it half of them will do, as the
-// view reopens once for each that is released.
+// findLead is the time by which most openings come after a sound of a reflex's release,
+// 0 where there is none such. On the release the blades close, and sound like a closing
+// unless the mirror drowns them. Of several such times it is the one at which sounds are
+// most like the closings. Where openings are few, only sounds like closings count. Where
+// sounds are like closings, half of the openings are enough: the other half may be those
+// of the view, which reopens after each release.
 func (m *model) findLead(opens []int) float64 {
 	var leads []leadCandidate
 	for _, i := range opens {
@@ -51,7 +51,8 @@ func (m *model) findLead(opens []int) float64 {
 	return best
 }
 
-// lead is the time from a sound to an opening, s, and how like a closing that is.
+// leadCandidate is the time from a sound to an opening, s, and how like a closing that
+// sound is.
 type leadCandidate struct{ time, like float64 }
 
 // likeClosing is the evidence that sound i is the blades closing, where there is any.
@@ -65,10 +66,10 @@ func (m *model) releases(i, j int) bool {
 	return open.at-s.at >= shortestLead && s.prominenceOdds() > 0 && s.level > open.level-asLoud
 }
 
-// release looks before an opening for the sound of a reflex's release, and returns
-// it and the evidence that it is that, as a logarithm of odds, 0 for none: how well
-// the lead fits, against one by chance of any of the sounds there, how like it is to
-// the blades closing, and how unlike what is heard first of the other releases.
+// release looks before an opening for the sound of a reflex's release. It returns that and
+// the evidence that it is one, as a logarithm of odds, 0 for none. Three things count: how
+// well the lead fits, against any of the sounds there fitting by chance; how like the sound
+// is to the blades closing; and how unlike it is to the first sounds of the other releases.
 func (m *model) release(open int) (sound int, weight float64) {
 	if m.releaseLead == 0 {
 		return 0, 0
@@ -92,10 +93,10 @@ func (m *model) release(open int) (sound int, weight float64) {
 	return sound, math.Max(0, weight-math.Log(math.Max(1, near)))
 }
 
-// released is the evidence that p opens as a reflex's release lets it, 0 for none.
-// That drowns the opening, and sets sounds before it, of which neither then speaks
-// against p. What comes before the release speaks against it, as what follows a closing
-// does: it is the release that comes out of silence.
+// released is the evidence that p is opened by a reflex's release, 0 for none. The release
+// may drown the opening, and puts sounds before it. So the evidence against p from these
+// is given back. It is the release that must come out of silence: what comes right before
+// it speaks against p, as what follows a closing does.
 func (m *model) released(p *pair) float64 {
 	_, w := m.release(p.open)
 	if w > 0 {

@@ -9,8 +9,8 @@ import (
 	"earshot/shutter/hear/timing"
 )
 
-// fading is by how many dB sounds have died away in this room by the time that their
-// decay is taken, 0 where that is not known. What comes later dies away as in any room.
+// fading is by how many dB the sounds of a clip have died away by the time that their decay
+// is taken, 0 where that is not known. From then on they die away as in any room.
 type fading float64
 
 // fadingOf is what three of four sounds at least have lost, of those after which nothing
@@ -99,7 +99,7 @@ func (s *sound) join(part sound) {
 // loudest another time.
 const comparablePart = 10
 
-// stand fills in how far each sound stands out over those before it.
+// measureProminence fills in how far each sound stands out over those before it.
 func measureProminence(all []sound) []sound {
 	const reach = 0.2 // s: by then 60 dB are gone
 	fade := fadingOf(all)
@@ -113,11 +113,11 @@ func measureProminence(all []sound) []sound {
 	return all
 }
 
-// surprise is how much a sound calls for an explanation, as a logarithm of odds:
-// noise and the parts of an earlier sound do not.
+// prominenceOdds is the evidence, as a logarithm of odds, that a sound is neither noise nor
+// part of an earlier sound.
 func (s *sound) prominenceOdds() float64 { return within((s.prominence-prominent)/3, -4, 3) }
 
-// standing is from how many dB on a sound stands out.
+// prominent is from how many dB of prominence on a sound stands out.
 const prominent = 9
 
 // past is the level of a sound that comes a time after another, less what the
