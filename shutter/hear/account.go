@@ -7,29 +7,29 @@ import (
 	"slices"
 
 	"earshot/shutter"
+	"earshot/shutter/hear/scene"
 )
 
-// Account is what the firings of one clip rest on: the sounds heard and the pairs of
-// them that were weighed. It keeps what hearing found out and weighs anew only what it is
-// asked about.
+// Account is what the firings of one clip rest on: the sounds heard, and the pairs of them
+// that were scored. It keeps what was found, and scores anew only what it is asked about.
 type Account struct {
 	Before int // firings of other clips before those of this one, which are numbered on from there
 
-	r       *room
+	r       *recordedClip
 	found   found
 	firings []shutter.Firing
 	made    []pair // of which each firing was made; learnt when first asked
 	how     []string
-	voice   *voice // what the shutter was found to sound like; nil where no firing closed
+	model   *model // what the shutter was found to sound like; nil where no firing closed
 }
 
 // Firing explains the i-th firing of the clip.
 func (a *Account) Firing(i int) shutter.Explanation {
 	a.learn()
 	f := a.firings[i]
-	c := a.candidate(a.made[i], a.how[i])
-	a.addNeighbours(&c, i)
-	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: []string{timedBy(f)}}
+	terms := append(a.terms(a.made[i]), a.neighbourTerms(i)...)
+	c := a.candidate(a.made[i], terms, a.how[i])
+	e := shutter.Explanation{At: f.Open, Candidates: []shutter.Candidate{c}, Notes: append([]string{timedBy(f)}, a.setNotes()...)}
 	until := f.Open + shortestSpan
 	if f.Closed {
 		until = f.Close
@@ -38,8 +38,9 @@ func (a *Account) Firing(i int) shutter.Explanation {
 	return e
 }
 
-// leads is what Explanation holds of them; 0 where nothing closed.
-func (a *Account) leads() (leads [2]float64) {
+// onsetLags is by how much later than they are timed the loudest parts of openings and of
+// closings begin, s; 0 where nothing closed.
+func (a *Account) onsetLags() (leads [2]float64) {
 	var opens, closes []float64
 	for i, f := range a.firings {
 		if p := a.made[i]; f.Closed && p.open != p.close {
@@ -64,7 +65,7 @@ const (
 	merged = "a firing: opening and closing are one sound, in which both were told apart by what the slower firings taught"
 )
 
-// learn finds out what every explanation needs.
+// learn prepares what every explanation needs, once.
 func (a *Account) learn() {
 	if a.made != nil {
 		return
@@ -74,12 +75,13 @@ func (a *Account) learn() {
 		a.made, a.how = append(a.made, p), append(a.how, how)
 	}
 	if len(a.found.set) > 0 {
-		a.voice = a.r.voice(a.found.set)
+		a.model = a.r.modelOf(a.found.set)
+		a.model.know(a.found.fast, nil)
 	}
 }
 
-// pairOf is the pair that a firing was made of, and how that came to be one. Firings are
-// further apart than any part of a movement from another, so it is the nearest.
+// pairOf is the pair that a firing was made of, and how that came to be one. It is the
+// nearest pair: firings are further apart than the parts of one movement.
 func (a *Account) pairOf(f shutter.Firing) (best pair, how string) {
 	off := math.Inf(1)
 	for _, kind := range []struct {
@@ -95,47 +97,71 @@ func (a *Account) pairOf(f shutter.Firing) (best pair, how string) {
 	return best, how
 }
 
-// candidate weighs a pair anew.
-func (a *Account) candidate(p pair, why string) shutter.Candidate {
-	c := shutter.Candidate{Open: a.r.sounds[p.open].at, Close: math.Inf(1), Why: why}
-	switch {
-	case p.close == never:
-		c.Evidence = a.opensLike(p.open)
-	case p.close == p.open:
+// terms weighs a pair anew: they are what its score is the sum of.
+func (a *Account) terms(p pair) []term {
+	switch p.close {
+	case never:
+		return a.opensLike(p.open)
+	case p.open:
+		return nil
+	}
+	if p.explained != nil {
+		return termsOf(p.explained)
+	}
+	return append(a.r.terms(p), a.likeness(p)...)
+}
+
+// termsOf are the terms by which the clip as a whole was explained.
+func termsOf(explained []scene.Term) (all []term) {
+	for _, t := range explained {
+		all = append(all, term{t.Name, t.Weight, t.Means})
+	}
+	return all
+}
+
+// candidate is a pair as it is told, with what became of it.
+func (a *Account) candidate(p pair, terms []term, why string) shutter.Candidate {
+	c := shutter.Candidate{Open: a.r.sounds[p.open].at, Close: math.Inf(1), Evidence: evidence(terms), Why: why}
+	switch p.close {
+	case never:
+	case p.open:
 		c.Close = c.Open + p.span
 	default:
 		c.Close = a.r.sounds[p.close].at
-		c.Evidence = append(a.r.terms(p), a.likeness(p)...)
 	}
 	return c
 }
 
-// addNeighbours adds what the firings before and after say.
-func (a *Account) addNeighbours(c *shutter.Candidate, i int) {
-	f := a.firings[i]
-	if !f.Closed {
-		return
+// neighbourTerms are what the firings before and after the i-th say.
+func (a *Account) neighbourTerms(i int) (all []term) {
+	if !a.closed(i) {
+		return nil
 	}
-	if i > 0 && a.firings[i-1].Closed {
-		before := a.firings[i-1]
-		gap := f.Open - before.Close - a.lead()
-		c.Evidence = append(c.Evidence,
-			shutter.Evidence{Weight: repeats(&pair{span: before.Duration()}, &pair{span: f.Duration()}), What: fmt.Sprintf("it lasts %s, and the firing before %s", shutter.TimeText(f.Duration()), shutter.TimeText(before.Duration()))},
-			shutter.Evidence{Weight: winding(gap), What: fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", gap)})
+	p := &a.made[i]
+	if i > 0 && a.closed(i-1) {
+		before := &a.made[i-1]
+		values := a.r.followTerms(before, p, a.releaseLead())
+		all = append(all,
+			term{"repeats", values[spanRepeats], fmt.Sprintf("its ends are %s apart, and those of the firing before %s", shutter.TimeText(p.span), shutter.TimeText(before.span))},
+			term{"winding", values[woundBetween], fmt.Sprintf("it is released %.2f s after the firing before closed: winding takes most of a second", a.r.gap(before, p, a.releaseLead()))})
 	}
-	if i+1 < len(a.firings) && a.firings[i+1].Closed {
-		after := a.firings[i+1]
-		c.Evidence = append(c.Evidence,
-			shutter.Evidence{Weight: repeats(&pair{span: f.Duration()}, &pair{span: after.Duration()}), What: fmt.Sprintf("the firing after lasts %s", shutter.TimeText(after.Duration()))})
+	if i+1 < len(a.made) && a.closed(i+1) {
+		after := &a.made[i+1]
+		values := a.r.followTerms(p, after, a.releaseLead())
+		all = append(all, term{"repeated", values[spanRepeats], fmt.Sprintf("the ends of the firing after are %s apart", shutter.TimeText(after.span))})
 	}
+	return all
 }
 
-// lead is by how much an opening comes after the release, s.
-func (a *Account) lead() float64 {
-	if a.voice == nil {
+// closed tells whether the i-th firing closed, with a sound that was paired.
+func (a *Account) closed(i int) bool { return a.firings[i].Closed && a.made[i].close != never }
+
+// releaseLead is by how much an opening comes after the release, s.
+func (a *Account) releaseLead() float64 {
+	if a.model == nil {
 		return 0
 	}
-	return a.voice.lead
+	return a.model.releaseLead
 }
 
 // timedBy says how a firing was timed, and how sure of that.
@@ -159,8 +185,8 @@ func (a *Account) nearby(from, to float64) []shutter.Nearby {
 	const most = 10
 	var all []shutter.Nearby
 	for i := range a.r.sounds {
-		if s := &a.r.sounds[i]; s.at >= from && s.at <= to && s.surprise() > 0 {
-			all = append(all, shutter.Nearby{At: s.at, Level: s.level, Over: s.stand, Is: a.is(i)})
+		if s := &a.r.sounds[i]; s.at >= from && s.at <= to && s.prominenceOdds() > 0 {
+			all = append(all, shutter.Nearby{At: s.at, Level: s.level, Over: s.prominence, Is: a.is(i)})
 		}
 	}
 	slices.SortFunc(all, func(x, y shutter.Nearby) int {

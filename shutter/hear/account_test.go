@@ -15,7 +15,7 @@ import (
 
 // told is a clip of which an account is asked for.
 type told struct {
-	room  *room
+	clip  *recordedClip
 	heard Heard
 	truth synth.Truth
 }
@@ -35,7 +35,7 @@ var demoTold = sync.OnceValue(func() map[string]told {
 		if err != nil {
 			panic(err)
 		}
-		r := newRoom(h, clip, shutter.Leaf)
+		r := newRecordedClip(h, clip, shutter.Leaf)
 		heard, err := find(context.Background(), h, clip, Options{Kind: shutter.Leaf})
 		if err != nil {
 			panic(err)
@@ -45,16 +45,30 @@ var demoTold = sync.OnceValue(func() map[string]told {
 	return all
 })
 
-func TestTheTermsOfAPairAddUpToItsEvidence(t *testing.T) {
+func TestAPairIsToldByTheTermsThatScoredIt(t *testing.T) {
 	for file, d := range demoTold() {
-		pairs := d.room.pairs(context.Background())
+		pairs := d.clip.pairs(context.Background())
 		if len(pairs) < 100 {
 			t.Fatalf("%s: only %d pairs", file, len(pairs))
 		}
 		for _, p := range pairs {
-			if sum := (shutter.Candidate{Evidence: d.room.terms(p)}).Total(); math.Abs(sum-p.evidence) > 1e-9 {
-				t.Fatalf("%s: the pair from %.3f to %.3f s: its terms add up to %g, its evidence is %g", file, d.room.sounds[p.open].at, d.room.sounds[p.close].at, sum, p.evidence)
+			if sum := sumOf(d.clip.terms(p)); sum != p.evidence {
+				t.Fatalf("%s: the pair from %.3f to %.3f s: its terms add up to %g, its evidence is %g", file, d.clip.sounds[p.open].at, d.clip.sounds[p.close].at, sum, p.evidence)
 			}
+		}
+	}
+}
+
+func TestASetIsToldByTheTermsThatScoredIt(t *testing.T) {
+	for file, d := range demoTold() {
+		c, err := d.clip.choose(t.Context(), d.clip.pairs(t.Context()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := d.heard.Account
+		a.learn()
+		if left := sumOf(a.setTerms()); math.Abs(left-c.net) > 1e-9 || left <= 0 {
+			t.Errorf("%s: the terms of the set add up to %g, it was chosen with %g", file, left, c.net)
 		}
 	}
 }
@@ -138,7 +152,7 @@ func TestATimeWithinAFiringNamesIt(t *testing.T) {
 }
 
 func TestSilenceHasNoCandidates(t *testing.T) {
-	a := &Account{r: newRoom(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Track: dsp.Track{Step: 480}}, nil, shutter.Leaf)}
+	a := &Account{r: newRecordedClip(&dsp.Hearing{Format: dsp.Format{Rate: 48000, Channels: 1}, Track: dsp.Track{Step: 480}}, nil, shutter.Leaf)}
 	if e := a.Near(3); len(e.Candidates) != 0 || len(e.Notes) != 1 || !strings.Contains(e.Notes[0], "no sound begins") {
 		t.Errorf("%+v", e)
 	}
@@ -148,7 +162,8 @@ func TestAnOpeningThatNothingClosedIsExplainedByItsLikeness(t *testing.T) {
 	d := demoTold()["corvane-105.wav"]
 	a := *d.heard.Account
 	a.learn()
-	c := a.candidate(pair{open: a.made[0].open, close: never}, stays)
+	hung := pair{open: a.made[0].open, close: never}
+	c := a.candidate(hung, a.terms(hung), stays)
 	if len(c.Evidence) != 2 || c.Total() <= 0 || !math.IsInf(c.Close, 1) {
 		t.Errorf("%+v", c)
 	}

@@ -7,25 +7,25 @@ import (
 	"earshot/shutter/hear/timing"
 )
 
-// heard is how sure it is that an escapement buzzed between the ends, 0 to 1: by
-// how much louder it was than around, or else how steadily, and by how much weaker
-// than the ends. What is only steady may be a room that is not quite as quiet as it
-// was, and counts by half.
+// heard is how certain it is that an escapement buzzed between the ends, 0 to 1. It is by how
+// much louder, or how much more steadily, it sounded between than around, and by how much
+// weaker that was than the ends. A sound that is only steady counts by half: it may be a
+// background that changed.
 func (p *pair) heard() float64 {
 	steadily := within((p.steady-steadyFrom)/steadyFrom, 0, 1) / 2
-	return math.Max(within((p.buzz-1)/buzzSure, 0, 1), steadily) * within((p.margin-3)/(buzzUnder-3), 0, 1)
+	return math.Max(within((p.buzz-1)/buzzCertain, 0, 1), steadily) * within((p.margin-3)/(buzzUnder-3), 0, 1)
 }
 
 const (
-	buzzSure   = 4   // dB over what is around that make a buzz certain
-	buzzUnder  = 10  // dB under the ends at which nothing between is too loud for one
-	steadyFrom = 4   // standard deviations over what is around that are no chance
-	steadyOver = 0.7 // dB: what is less so may be the room
+	buzzCertain = 4   // dB over what is around that make a buzz certain
+	buzzUnder   = 10  // dB under the ends at which nothing between is too loud for one
+	steadyFrom  = 4   // standard deviations over what is around that are no chance
+	steadyOver  = 0.7 // dB: the background may change by less
 )
 
 // loudestBetween is the level of the loudest hop between two sounds, leaving out
 // the ringing of the first and the start of the second.
-func (r *room) loudestBetween(from, to float64) float64 {
+func (r *recordedClip) loudestBetween(from, to float64) float64 {
 	loudest := math.Inf(-1)
 	first, end := r.clip.Between(from+timing.SameSound, to-timing.SameSound)
 	for ; first < end && float64(first)*r.clip.Step()-from < timing.Ringing; first++ {
@@ -37,15 +37,14 @@ func (r *room) loudestBetween(from, to float64) float64 {
 	return loudest
 }
 
-// buzz is how much louder it is between the ends than before and after, dB, each
-// told by the level that half of the frames stay under, which stray sounds do not
-// touch; of the moment before the opening by what a quarter do, for there a reflex
-// may make sounds. The first part of the span, in which the opening still rings in
-// the room, is left out; after the closing, which rings as long, the same time is
-// looked at, as if it had been as loud as the opening. It returns with it the level
-// that a buzz would have had to exceed to be heard, dBFS: what is louder of those
-// around, but no more than what was heard between.
-func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
+// buzz is how much louder it is between the ends than before and after, dB. Each level is
+// the median of the frames, which stray sounds don't change. Right before the opening,
+// where a reflex may make sounds, it is the lower quartile. The first part of the span is
+// left out, since the opening still rings there. The closing rings as long, and so as much
+// is left out after it; its ringing is corrected to the level of the opening. With it comes
+// the level, dBFS, that a buzz would have had to exceed to be heard: the louder of the
+// levels before and after, but no more than the level between.
+func (r *recordedClip) buzz(a, b *sound) (buzz, quiet float64) {
 	const shortest, around, soon = 0.1, 0.5, 0.15
 	span := b.at - a.at
 	if span < shortest {
@@ -62,11 +61,10 @@ func (r *room) buzz(a, b *sound) (buzz, quiet float64) {
 	return inside - quiet, math.Min(inside, quiet)
 }
 
-// steady is by how many standard deviations the mean level that half of the frames
-// between the ends stay under exceeds that before and after: a buzz drowned in noise
-// adds to its power. It is 0 where there is too little to tell, or where the room may be as
-// uneven.
-func (r *room) steady(a, b *sound) float64 {
+// steady is by how many standard deviations the median of the mean levels of frames between
+// the ends exceeds that before and after. A buzz drowned in noise adds to the power of the
+// noise. It is 0 where there are too few frames, or where the background may change as much.
+func (r *recordedClip) steady(a, b *sound) float64 {
 	const around, ring, enough = 0.5, 0.2, 10 // s, s, frames
 	inside, ok1 := r.middle(a.at+math.Min(ring, 0.4*(b.at-a.at)), b.at-timing.SameSound)
 	before, ok2 := r.middle(a.at-around, a.at-timing.SameSound)
@@ -96,7 +94,7 @@ type middle struct {
 	n         int
 }
 
-func (r *room) middle(from, to float64) (m middle, ok bool) {
+func (r *recordedClip) middle(from, to float64) (m middle, ok bool) {
 	const quartiles = 1.349 // standard deviations from the lower to the upper
 	first, end := r.clip.Between(from, to)
 	if first >= end {
@@ -107,7 +105,7 @@ func (r *room) middle(from, to float64) (m middle, ok bool) {
 }
 
 // buzzOf is what was heard of the escapement between the ends of p.
-func (r *room) buzzOf(p *pair) shutter.Buzz {
+func (r *recordedClip) buzzOf(p *pair) shutter.Buzz {
 	const audible = 2 // dB: the level that half of the frames stay under is told to half of that
 	if p.buzz < audible {
 		return shutter.Buzz{}

@@ -36,13 +36,13 @@ func (h *hissing) ReadFrames(dst []float64) (n int, err error) {
 func (h *hissing) ReadFramesAt([]float64, int64) (int, error) { return 0, io.EOF }
 
 // heardHissing is the room with such a clip in it, of which no sound is kept.
-func heardHissing(t *testing.T, seed uint64, seconds float64, gain func(t float64) float64) *room {
+func heardHissing(t *testing.T, seed uint64, seconds float64, gain func(t float64) float64) *recordedClip {
 	t.Helper()
 	h, err := dsp.Listen(&hissing{frames: int(seconds * hissRate), gain: gain, rng: rand.New(rand.NewPCG(seed, 91))})
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := newRoom(h, nil, shutter.Leaf)
+	r := newRecordedClip(h, nil, shutter.Leaf)
 	r.sounds = nil
 	return r
 }

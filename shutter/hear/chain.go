@@ -13,7 +13,7 @@ const rearm = 0.2
 // best is the sequence of pairs with the largest total score, no two of which
 // overlap, by dynamic programming. pairs are ordered by closing; their openings come a
 // lead, s, after the release. There is none once ctx is done.
-func (r *room) best(ctx context.Context, pairs []pair, lead float64) []pair {
+func (r *recordedClip) best(ctx context.Context, pairs []pair, lead float64) []pair {
 	const back = 200 // pairs looked back over: more than overlap within longestSpan
 	n := len(pairs)
 	total := make([]float64, n) // of the best sequence that ends with pair i
@@ -58,15 +58,27 @@ func (r *room) best(ctx context.Context, pairs []pair, lead float64) []pair {
 	return set
 }
 
-// follows weighs q as the next firing after p.
-func (r *room) follows(p, q *pair, lead float64) float64 {
-	return repeats(p, q) + r.wound(p, q, lead)
+// Terms of one firing after another.
+const (
+	spanRepeats = iota
+	woundBetween
+	numFollowTerms
+)
+
+// followTerms are what q has as the next firing after p.
+func (r *recordedClip) followTerms(p, q *pair, lead float64) [numFollowTerms]float64 {
+	return [...]float64{spanRepeats: repeats(p, q), woundBetween: winding(r.gap(p, q, lead))}
 }
 
-// wound weighs the time between the closing of p and the release of q, a lead before that
-// opens.
-func (r *room) wound(p, q *pair, lead float64) float64 {
-	return winding(r.sounds[q.open].at - lead - r.sounds[p.close].at)
+// follows weighs q as the next firing after p: the sum of those.
+func (r *recordedClip) follows(p, q *pair, lead float64) float64 {
+	t := r.followTerms(p, q, lead)
+	return t[spanRepeats] + t[woundBetween]
+}
+
+// gap is the time between the closing of p and the release of q, a lead before that opens.
+func (r *recordedClip) gap(p, q *pair, lead float64) float64 {
+	return r.sounds[q.open].at - lead - r.sounds[p.close].at
 }
 
 // mostRepeat is the most that a repeated span is worth.

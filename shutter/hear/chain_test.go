@@ -11,7 +11,7 @@ import (
 
 // mostOf is the largest total of any chain of the pairs, tried one by one, in which
 // each opens at least rearm after the one before it closed; 0 for none at all.
-func mostOf(r *room, pairs []pair, lead float64) float64 {
+func mostOf(r *recordedClip, pairs []pair, lead float64) float64 {
 	most := 0.0
 	for chosen := range 1 << len(pairs) {
 		total, last := 0.0, -1
@@ -36,7 +36,7 @@ func mostOf(r *room, pairs []pair, lead float64) float64 {
 
 func TestBestChainIsTheBestOfAll(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := &room{}
+		r := &recordedClip{}
 		at := 0.0
 		for range rapid.IntRange(2, 12).Draw(t, "sounds") {
 			at += rapid.Float64Range(0.02, 0.9).Draw(t, "gap")

@@ -10,22 +10,22 @@ import (
 // choice is a set of pairs that may be the firings of the shutter in a clip.
 type choice struct {
 	set  []pair // in time order
-	fast []fast // firings besides, whose ends are one sound each
+	fast []fast // other firings, both ends of which are one sound
 	may  []int  // sounds that may be such firings, where these were not looked for yet
 
 	missing int // pairs it was taken out of: as many fast firings must be found instead
 
-	voice *voice
-	left  float64 // what is left of its evidence after all is weighed
+	model *model
+	net   float64 // net worth, less the sounds it leaves unexplained
 }
 
-// worthwhile weighs a choice of a set as if all were fast firings that may be, and tells
-// whether it is worth looking for these: it is a shutter's then, or too brief to show by
-// itself that it is.
-func (r *room) worthwhile(c *choice) bool {
-	c.voice = r.voice(c.set)
-	c.may = r.either(c.voice, c.set)
-	return c.weigh() || len(c.may) > few && len(c.set) >= few && allBrief(c.set)
+// worthSearching evaluates a choice as if every sound that may be a fast firing were one.
+// It tells whether it is worth looking for those: they would make the set convincing, or
+// its pairs are all so brief that only fast firings can.
+func (r *recordedClip) worthSearching(c *choice) bool {
+	c.model = r.modelOf(c.set)
+	c.may = r.either(c.model, c.set)
+	return c.evaluate() || len(c.may) > few && len(c.set) >= few && allBrief(c.set)
 }
 
 // brief is the pairs that are no longer than the parts of one tick may be.
@@ -41,26 +41,27 @@ func likely(set []pair) []pair {
 // allBrief tells whether a set has no other pairs than brief ones.
 func allBrief(set []pair) bool { return len(brief(set)) == len(set) }
 
-// weigh weighs a choice, and tells whether it is the firings of a shutter at all.
-func (c *choice) weigh() bool {
-	c.voice.know(c.fast, c.may)
-	worth := c.voice.worth(c.set)
-	c.left = worth - c.voice.unexplained(c.set)
-	return c.voice.convincing(c.set, worth, c.left)
+// evaluate sets the net worth of a choice, and tells whether it is the firings of a shutter
+// at all.
+func (c *choice) evaluate() bool {
+	c.model.know(pairsOf(c.fast), c.may)
+	before, left := worthOf(c.model.scoreSet(c.set))
+	c.net = left
+	return c.model.convincing(c.set, before, left)
 }
 
-// surest is the choice of which most is left when its fast firings were looked for, in
-// the few of which most may be; none where none is the firings of a shutter. What was
-// found so is left out where more is left without.
-func (r *room) surest(ctx context.Context, all []choice) (best choice, _ error) {
+// bestChoice looks for fast firings in the few most promising choices, and returns the one
+// of the greatest net worth. It keeps the fast firings only where they add to that. It
+// returns an empty choice where none is the firings of a shutter.
+func (r *recordedClip) bestChoice(ctx context.Context, all []choice) (best choice, _ error) {
 	const tries = 6 // a search reads the clip again
-	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.left, a.left) })
-	best.left = math.Inf(-1)
+	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.net, a.net) })
+	best.net = math.Inf(-1)
 	for i, c := range all {
 		if i >= tries && len(best.set) > 0 {
 			break
 		}
-		if len(c.may) < c.missing || c.left+mostRepeat*float64(len(c.may)) <= best.left { // each may repeat another, at most
+		if len(c.may) < c.missing || c.net+mostRepeat*float64(len(c.may)) <= best.net { // each may repeat another, at most
 			continue
 		}
 		fast, err := r.fast(ctx, &c)
@@ -71,7 +72,7 @@ func (r *room) surest(ctx context.Context, all []choice) (best choice, _ error) 
 		without, with := c, c
 		with.set, with.fast = sparing(c.set, pairsOf(fast)), fast
 		for _, c := range []choice{without, with} {
-			if len(c.set) > 0 && len(c.fast) >= c.missing && c.weigh() && c.left > best.left {
+			if len(c.set) > 0 && len(c.fast) >= c.missing && c.evaluate() && c.net > best.net {
 				best = c
 			}
 		}
@@ -79,14 +80,14 @@ func (r *room) surest(ctx context.Context, all []choice) (best choice, _ error) 
 	return best, nil
 }
 
-// choose finds the best set of pairs for the clip, in time order, given that one
-// shutter has one sound of opening and one of closing, and repeats what it does. It keeps
-// what most looks like a shutter, of all that are alike and of those that last no longer
-// than the parts of one tick may: between firings so fast that their ends are one sound,
-// which may be like either end, a set grows into other pairs. And of each set what is likely
-// by itself may find fast firings that make up for the rest. It returns the error of the clip,
-// wrapped.
-func (r *room) choose(ctx context.Context, pairs []pair) (choice, error) {
+// choose finds the best set of pairs for the clip, in time order. One shutter has one sound
+// of opening and one of closing, and repeats what it does. So a set is grown from pairs that
+// sound alike, and three sets are compared for each: the whole set but for waits, its brief
+// pairs, and its pairs that are likely by themselves. Brief pairs are grown on their own as
+// well: where firings are so fast that their ends are one sound, a set would grow into pairs
+// of such firings. The likely pairs may find fast firings that make up for the others. It
+// returns the error of the clip, wrapped.
+func (r *recordedClip) choose(ctx context.Context, pairs []pair) (choice, error) {
 	slices.SortFunc(pairs, func(p, q pair) int {
 		return cmp.Or(cmp.Compare(p.close, q.close), cmp.Compare(p.open, q.open))
 	})
@@ -105,24 +106,24 @@ func (r *room) choose(ctx context.Context, pairs []pair) (choice, error) {
 	for _, set := range r.grown(ctx, pairs, pairs) {
 		add(withoutWaits(set), 0)
 		add(brief(set), 0)
-		sure := likely(set)
-		add(sure, len(set)-len(sure))
+		each := likely(set)
+		add(each, len(set)-len(each))
 	}
 	var all []choice
 	for _, c := range sets {
 		if err := ctx.Err(); err != nil {
 			return choice{}, err
 		}
-		if r.worthwhile(&c) {
+		if r.worthSearching(&c) {
 			all = append(all, c)
 		}
 	}
-	return r.surest(ctx, all)
+	return r.bestChoice(ctx, all)
 }
 
-// grown supposes of one seed after the other, that of the most evidence first, that it is a
-// firing, and finds all pairs that sound like it. A set may be empty, and be there twice.
-func (r *room) grown(ctx context.Context, pairs, seeds []pair) (sets [][]pair) {
+// grown takes one seed after another, that of the most evidence first, supposes that it is
+// a firing and finds all pairs that sound like it. A set may be empty, or be there twice.
+func (r *recordedClip) grown(ctx context.Context, pairs, seeds []pair) (sets [][]pair) {
 	const tries = 24 // far more than there are kinds of sounds in pairs
 	seeds = slices.Clone(seeds)
 	slices.SortFunc(seeds, func(p, q pair) int { return cmp.Compare(q.evidence, p.evidence) })
@@ -151,10 +152,10 @@ const worthless = 8
 // others are like, again and again until they stay the same. It returns none where
 // there are none, or where an earlier seed has grown through the same set and into the
 // same firings. To passed it adds the sets it grows through.
-func (r *room) grow(ctx context.Context, pairs []pair, seed pair, passed *[][]pair) (set []pair) {
+func (r *recordedClip) grow(ctx context.Context, pairs []pair, seed pair, passed *[][]pair) (set []pair) {
 	const rounds = 5 // it settles in two or three
 	set = []pair{seed}
-	v := r.voice(set)
+	m := r.modelOf(set)
 	possible := make([]pair, 0, len(pairs))
 	var through [][]pair
 	for range rounds {
@@ -163,11 +164,11 @@ func (r *room) grow(ctx context.Context, pairs []pair, seed pair, passed *[][]pa
 			if i%1024 == 0 && ctx.Err() != nil {
 				return nil
 			}
-			if p.likeness = v.likeness(&p); p.score() > -worthless {
+			if p.likeness = m.likeness(&p); p.score() > -worthless {
 				possible = append(possible, p)
 			}
 		}
-		next := r.best(ctx, possible, v.lead)
+		next := r.best(ctx, possible, m.releaseLead)
 		if same(next, set) {
 			*passed = append(*passed, through...)
 			return next
@@ -176,7 +177,7 @@ func (r *room) grow(ctx context.Context, pairs []pair, seed pair, passed *[][]pa
 			return nil
 		}
 		through = append(through, next)
-		set, v = next, r.voice(next)
+		set, m = next, r.modelOf(next)
 	}
 	return set
 }

@@ -24,17 +24,17 @@ type class struct {
 // Distances between sounds, in dB.
 const (
 	levelScale  = 3.0  // dB of level that count for one of spectral shape
-	priorSpread = 3.5  // of a class of which little is known,
-	likeSpread  = 1.75 // and of one thing heard again,
-	priorWeight = 3    // each with the weight of so many members
-	asLoud      = 10.0 // sounds this much weaker than a class are no rivals
+	priorSpread = 3.5  // expected spread of a class
+	likeSpread  = 1.75 // expected spread of one thing heard again
+	priorWeight = 3    // members that either expectation counts for
+	asLoud      = 10.0 // sounds this much weaker than a class are not compared with it
 )
 
-// enoughOthers is how many sounds tell well enough how unusual a class is: of a clip
-// with more, which has some 150 firings, only every second is asked, or every third.
+// enoughOthers is how many sounds are enough to tell how unusual a class is. Of a clip with
+// more, which has some 150 firings, only every second or third is looked at.
 const enoughOthers = 4096
 
-func (r *room) class(members []int) *class {
+func (r *recordedClip) class(members []int) *class {
 	n := len(r.sounds)
 	c := &class{sounds: r.sounds, members: members, centre: r.centre(members),
 		dist: slices.Repeat([]float64{math.NaN()}, n), weights: slices.Repeat([]float64{math.NaN()}, n), others: make([]float64, 0, min(n, enoughOthers))}
@@ -51,8 +51,7 @@ func (r *room) class(members []int) *class {
 	return c
 }
 
-// scatter is the RMS distance of the members, given what it is of a class of which
-// nothing is known.
+// scatter is the RMS distance of the members, drawn towards prior where they are few.
 func (c *class) scatter(prior float64) float64 {
 	return math.Sqrt((c.squares + priorWeight*square(prior)) / float64(len(c.members)+priorWeight))
 }
@@ -66,7 +65,7 @@ func (c *class) distance(i int) float64 {
 }
 
 // centre is the median of the members' spectra, each taken against its level.
-func (r *room) centre(members []int) sound {
+func (r *recordedClip) centre(members []int) sound {
 	values := make([]float64, len(members))
 	middle := func(of func(*sound) float64) float64 {
 		for k, m := range members {
@@ -94,8 +93,8 @@ func (c *class) most() float64 {
 	return own[len(own)*3/4]
 }
 
-// weight is the logarithm of the odds that sound i is of the class: its likelihood
-// as a member against how many of the other sounds are as near by chance.
+// weight is the logarithm of the odds that sound i is of the class: the likelihood of its
+// distance for a member, against the share of the other sounds that are as near.
 func (c *class) weight(i int) float64 {
 	const unlike, surest = -6, 5
 	if math.IsNaN(c.weights[i]) {
@@ -107,9 +106,9 @@ func (c *class) weight(i int) float64 {
 	return c.weights[i]
 }
 
-// distance is how unlike two sounds are, in the shape of their spectra and in
-// level. Of several parts now the one and now the other is the loudest, so the
-// part of a that is most like b counts.
+// distance is how unlike two sounds are in level and in the shape of their spectra. Which
+// part of a sound is the loudest changes from time to time, so the part of a that is most
+// like b counts.
 func distance(a, b *sound) float64 {
 	shape := unlikeness(a.spectrum, b.spectrum)
 	if a.second != nil {

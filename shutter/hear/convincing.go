@@ -7,77 +7,166 @@ import (
 	"earshot/shutter"
 )
 
-// What a set of firings must have to be one, besides being alike.
+// What a set must have to be firings, other than sounding alike.
 const (
-	few      = 2   // firings that have hardly another to be like
-	unpaired = 0.5 // like sounds may belong to none for each of the others
-	sure     = 3   // odds, 20 to 1, from which the steps of a dial show
+	few         = 2   // firings that have hardly another to be like
+	unpaired    = 0.5 // like sounds may belong to none for each of the others
+	dialCertain = 3   // odds, 20 to 1, from which the steps of a dial show
 )
 
-// recurs is the evidence for a set that it comes again and again, against one that
-// came once or twice: else something other than the shutter had done so besides.
+// recurs is the evidence for a set of pairs that repeat: a shutter that is tested is fired
+// again and again, and there is hardly another thing in the clip that would repeat too.
 const recurs = 3
 
-// worth is how much a set looks like the firings of a shutter and not like what
-// some other thing does again and again, as a logarithm of odds. That its sounds
-// are like each other's speaks for neither. That openings sound like closings speaks
-// for a clock, or knocks, and so against each firing in which no escapement was heard.
+// setTerms are what speaks for a set being the firings of a shutter, or against it, in the
+// order in which they are told. A set is worth the sum of all but the last; with that it
+// is what is left of the worth.
 //
-// Whatever comes again and again does so with the same sounds: that each of twenty
-// strokes of a lever scrapes and clicks as a shutter might is no more evidence than that
-// one does. So what the firings say each by itself counts once, in the mean. What only
-// all of them tell adds up: how long they last one after the other, and all that was
-// heard besides.
-func (v *voice) worth(set []pair) float64 {
-	all := inOrder(set, v.fast)
-	dial := dialOdds(all)
-	sum, each, unheard := dial, 0.0, 0.0
-	if steady(set) { // clocks are told by their beat
-		sum += recurs
-	}
-	if v.lead > 0 {
-		sum -= leadChoice
-	}
-	sum -= v.amid(set)
-	for i := range all {
-		each += all[i].evidence
-		if i > 0 {
-			sum += v.r.wound(&all[i-1], &all[i], v.lead)
-		}
-	}
-	for i := range set {
-		unheard += 1 - set[i].heard()
-		if len(set) >= fewestLeads {
-			each += v.released(&set[i])
-		}
-	}
-	if len(set) <= few {
-		sum += v.fewOdds(set)
-	}
-	if shows(all) && len(all) > few {
-		sum += recurs
-	}
-	return sum + (each-v.alike*unheard)/float64(len(all))
+// Whatever comes again and again comes with the same sounds. That each of twenty strokes
+// of a lever scrapes and clicks as a shutter might is no more evidence than that one does.
+// So what the firings say each by itself counts once, as their mean. What only all of them
+// tell adds up: how long they last one after the other, and everything else that was heard.
+// That the sounds of a set are like each other counts for nothing: so are those of any set.
+var setTerms = [numSetTerms]struct {
+	value func(*weighedSet) float64
+	words string
+}{
+	dialSteps:    {(*weighedSet).dialSteps, "their lengths, against the steps of a dial"},
+	keepsTime:    {(*weighedSet).keepsTime, "they all last as long as each other"},
+	leadChosen:   {(*weighedSet).leadChosen, "some sound or other comes as long before most openings by chance"},
+	background:   {(*weighedSet).background, "other sounds as loud are heard"},
+	windings:     {(*weighedSet).windings, "time to wind between one and the next"},
+	meanEvidence: {(*weighedSet).meanEvidence, "each by itself, in the mean"},
+	endsAlike:    {(*weighedSet).endsAlike, "openings sound like closings where no escapement is heard"},
+	fewFirings:   {(*weighedSet).fewFirings, "one firing or two, of which less is asked; two may repeat each other"},
+	showsTiming:  {(*weighedSet).showsTiming, "an escapement, repetition or a dial shows that a shutter timed them"},
+	notExplained: {(*weighedSet).notExplained, "sounds like theirs belong to no firing"},
 }
 
-// convincing tells whether a set is the firings of a shutter at all, given its worth and
-// what is left of that with the sounds it leaves unexplained: sounds that have nothing of
-// a firing but that they come in like pairs are a clock's, or somebody's at a keyboard.
-func (v *voice) convincing(set []pair, worth, left float64) bool {
-	all := inOrder(set, v.fast)
+const (
+	dialSteps = iota
+	keepsTime
+	leadChosen
+	background
+	windings
+	meanEvidence
+	endsAlike
+	fewFirings
+	showsTiming
+	notExplained
+	numSetTerms
+)
+
+// weighedSet is a set with the model of the shutter that it teaches.
+type weighedSet struct {
+	*model
+	set []pair
+	all []pair // with the fast firings, in time order
+}
+
+// weigh gives the value of each of setTerms for a set.
+func (m *model) scoreSet(set []pair) (values [numSetTerms]float64) {
+	w := &weighedSet{m, set, inOrder(set, m.fast)}
+	for i := range setTerms {
+		values[i] = setTerms[i].value(w)
+	}
+	return values
+}
+
+// worthOf is how much a set looks like the firings of a shutter rather than what some other
+// thing does again and again, as a logarithm of odds: before the sounds that the set leaves
+// unexplained count, and after.
+func worthOf(values [numSetTerms]float64) (before, after float64) {
+	for _, value := range values[:notExplained] {
+		before += value
+	}
+	return before, before + values[notExplained]
+}
+
+func (w *weighedSet) dialSteps() float64 { return dialOdds(w.all) }
+
+// keepsTime is that a set comes again and again. Clocks do too, and are told by their beat.
+func (w *weighedSet) keepsTime() float64 {
+	if steady(w.set) {
+		return recurs
+	}
+	return 0
+}
+
+func (w *weighedSet) leadChosen() float64 {
+	if w.releaseLead > 0 {
+		return -leadChoice
+	}
+	return 0
+}
+
+func (w *weighedSet) background() float64 { return -w.othersOdds(w.set) }
+
+func (w *weighedSet) windings() (sum float64) {
+	for i := 1; i < len(w.all); i++ {
+		sum += winding(w.r.gap(&w.all[i-1], &w.all[i], w.releaseLead))
+	}
+	return sum
+}
+
+func (w *weighedSet) meanEvidence() float64 {
+	sum := 0.0
+	for i := range w.all {
+		sum += w.all[i].evidence
+	}
+	if len(w.set) >= fewestLeads {
+		for i := range w.set {
+			sum += w.released(&w.set[i])
+		}
+	}
+	return sum / float64(len(w.all))
+}
+
+// endsAlike is that openings which sound like closings are those of a clock, or knocks. It
+// counts for each firing in which no escapement was heard.
+func (w *weighedSet) endsAlike() float64 {
+	unheard := 0.0
+	for i := range w.set {
+		unheard += 1 - w.set[i].heard()
+	}
+	return -w.alikeOdds * unheard / float64(len(w.all))
+}
+
+func (w *weighedSet) fewFirings() float64 {
+	if len(w.set) <= few {
+		return w.fewOdds(w.set)
+	}
+	return 0
+}
+
+func (w *weighedSet) showsTiming() float64 {
+	if shows(w.all) && len(w.all) > few {
+		return recurs
+	}
+	return 0
+}
+
+func (w *weighedSet) notExplained() float64 { return -w.unexplained(w.set) }
+
+// convincing tells whether a set is the firings of a shutter at all, given its worth before
+// and after the sounds count that it leaves unexplained. Sounds that only come in like
+// pairs, and have nothing else of a firing, are those of a clock or a keyboard.
+func (m *model) convincing(set []pair, worth, net float64) bool {
+	all := inOrder(set, m.fast)
 	others := float64(max(0, len(set)-few))
 	if !shows(all) {
 		others = 0
 	}
 	most := 2*len(set) >= len(all) // a few of many may keep time by chance
-	return worth > 0 && left > -unpaired*stranger*others && !(most && v.r.beats(set)) && !v.r.beats(all)
+	return worth > 0 && net > -unpaired*stranger*others && !(most && m.r.beats(set)) && !m.r.beats(all)
 }
 
-// beats tells whether the sounds of a set come in time: they keep to whole numbers
-// of one interval, as nobody winds and fires a shutter. What buzzes is none the less
-// a shutter, fired in time, and so is what lasts longer than a tick and goes in the
-// steps of a dial or is closed long before half the beat, at which a clock tocks.
-func (r *room) beats(set []pair) bool {
+// beats tells whether the sounds of a set keep time as a clock does: they are whole numbers
+// of one interval apart. Nobody winds and fires a shutter so evenly. Three things show that
+// it is a shutter nevertheless: it buzzes; its spans are longer than a tick and go in the
+// steps of a dial; or they are longer than a tick and far shorter than half the beat, at
+// which a clock tocks.
+func (r *recordedClip) beats(set []pair) bool {
 	const (
 		enough = 3    // firings by which a beat can be told, if it is kept thrice as well,
 		many   = 12   // and by which that of every other can
@@ -97,7 +186,7 @@ func (r *room) beats(set []pair) bool {
 		}
 	}
 	shortest, span := slices.Min(intervals), shutter.Median(spans)
-	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > sure) {
+	if 2*buzz > float64(len(set)) || span > tick && (span < tocks*shortest || dialOdds(set) > dialCertain) {
 		return false
 	}
 	near := evenly

@@ -7,8 +7,8 @@ import (
 )
 
 func TestWhatComesInTimeBeats(t *testing.T) {
-	every := func(n int, period, jitter, span float64) (r *room, set []pair) {
-		r = &room{}
+	every := func(n int, period, jitter, span float64) (r *recordedClip, set []pair) {
+		r = &recordedClip{}
 		for i := range n {
 			open := float64(i)*period + jitter*math.Sin(float64(5*i*i))
 			r.sounds = append(r.sounds, sound{at: open}, sound{at: open + span})
@@ -78,7 +78,7 @@ func TestAClockThatLimpsKeepsTime(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			r, set := &room{}, []pair(nil)
+			r, set := &recordedClip{}, []pair(nil)
 			for i := range tt.n {
 				r.sounds = append(r.sounds, sound{at: tt.at(i)}, sound{at: tt.at(i) + 0.02})
 				set = append(set, pair{open: 2 * i, close: 2*i + 1, span: 0.02})
@@ -91,7 +91,7 @@ func TestAClockThatLimpsKeepsTime(t *testing.T) {
 }
 
 func TestWhatBuzzesDoesNotBeat(t *testing.T) {
-	r, set := &room{}, []pair(nil)
+	r, set := &recordedClip{}, []pair(nil)
 	for i := range 6 {
 		at := 2 * float64(i)
 		r.sounds = append(r.sounds, sound{at: at}, sound{at: at + 1})

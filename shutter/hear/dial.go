@@ -40,9 +40,10 @@ func nextOdds(before []float64, x, turned, errs float64) float64 {
 	return odds
 }
 
-// firedOdds is the logarithm of the density of spans, in stops, the first of them given, as
-// those of a shutter that repeats but for a few firings, with that of one which doesn't
-// repeat: as many shutters don't, against those that do, as firings err.
+// firedOdds is the logarithm of the density of spans, in stops, given the first of them. It
+// is the sum of two densities: that of a shutter that repeats but for a few firings, and
+// that of one that doesn't repeat. Shutters that don't repeat are taken to be as rare among
+// shutters as erring firings are among firings.
 func firedOdds(x []float64, turned float64) float64 {
 	steady, erratic := 0.0, math.Log(erring)
 	for i := 1; i < len(x); i++ {

@@ -9,8 +9,8 @@ import (
 	"earshot/shutter/hear/timing"
 )
 
-// fast is a firing so fast that opening and closing are one sound: a pair of that with
-// itself, with its times.
+// fast is a firing so fast that opening and closing are one sound. Its pair is of that
+// sound with itself.
 type fast struct {
 	pair
 	firing shutter.Firing
@@ -23,11 +23,10 @@ func pairsOf(all []fast) (pairs []pair) {
 	return pairs
 }
 
-// fast looks for fast firings by what the set of a choice teaches: sounds in which one
-// opening followed by one closing is found. That there is one speaks for the set.
-// Where many more sounds may be fast firings than are taught from, they are something
-// else's.
-func (r *room) fast(ctx context.Context, c *choice) (all []fast, err error) {
+// fast looks for fast firings: sounds in which one opening followed by one closing is
+// found, as the set of a choice teaches them. It finds none where far more sounds may be
+// fast firings than the set has firings: those are sounds of something else.
+func (r *recordedClip) fast(ctx context.Context, c *choice) (all []fast, err error) {
 	const many = 10 // to each that teaches: every faster speed of a dial fired twice as often
 	if len(c.may) == 0 || len(c.may) > many*len(c.set) || r.kind == shutter.FocalPlane {
 		return nil, nil
@@ -52,10 +51,10 @@ func (r *room) fast(ctx context.Context, c *choice) (all []fast, err error) {
 	return all, nil
 }
 
-// either lists the sounds that come by themselves and are like openings or closings of the
-// set. None is an end of a firing that is likely by itself, or so short that its other end
-// would be found again.
-func (r *room) either(v *voice, set []pair) (all []int) {
+// either lists the sounds that come by themselves and are like the openings or the closings
+// of the set. It leaves out the ends of firings that are likely by themselves, and of those
+// so short that the other end would be found again.
+func (r *recordedClip) either(m *model, set []pair) (all []int) {
 	known := map[int]bool{}
 	for _, p := range set {
 		for _, i := range [...]int{p.open, p.close} {
@@ -63,9 +62,9 @@ func (r *room) either(v *voice, set []pair) (all []int) {
 		}
 	}
 	like := func(c *class, most float64, i int) bool { return c.weight(i) > 0 || c.distance(i) <= most }
-	mostOpen, mostClose := v.open.most(), v.close.most()
+	mostOpen, mostClose := m.open.most(), m.close.most()
 	for i := range r.sounds {
-		if r.sounds[i].surprise() > 0 && !known[i] && (like(v.open, mostOpen, i) || like(v.close, mostClose, i)) && r.alone(v, i) {
+		if r.sounds[i].prominenceOdds() > 0 && !known[i] && (like(m.open, mostOpen, i) || like(m.close, mostClose, i)) && r.alone(m, i) {
 			all = append(all, i)
 		}
 	}

@@ -22,7 +22,7 @@ const together = 48
 // the sound. h is what was heard in src; src is read again around the openings and
 // closings, to time them. It returns the error of src, wrapped.
 func find(ctx context.Context, h *dsp.Hearing, src dsp.Source, o Options) (Heard, error) {
-	r := newRoom(h, src, o.Kind)
+	r := newRecordedClip(h, src, o.Kind)
 	c, err := r.surer(ctx, recording.Scene(h, o.Kind == shutter.FocalPlane))
 	if err != nil {
 		return Heard{}, err
@@ -52,9 +52,9 @@ func find(ctx context.Context, h *dsp.Hearing, src dsp.Source, o Options) (Heard
 type found struct{ set, more, hung, fast []pair }
 
 // timed makes firings of a choice and of what it helps to find besides, in time order.
-func (r *room) timed(ctx context.Context, c choice) (firings []shutter.Firing, f found, err error) {
+func (r *recordedClip) timed(ctx context.Context, c choice) (firings []shutter.Firing, f found, err error) {
 	f = found{set: c.set, fast: pairsOf(c.fast)}
-	f.more, f.hung = r.left(ctx, f.set, inOrder(f.set, f.fast))
+	f.more, f.hung = r.missed(ctx, f.set, inOrder(f.set, f.fast))
 	if err := ctx.Err(); err != nil {
 		return nil, found{}, err
 	}

@@ -14,7 +14,7 @@ import (
 // firing is there: the sounds near it, and the pairs of which one could be an end.
 func (a *Account) Near(t float64) shutter.Explanation {
 	a.learn()
-	e := shutter.Explanation{At: t, Sounds: a.nearby(t-around, t+around), Leads: a.leads()}
+	e := shutter.Explanation{At: t, Sounds: a.nearby(t-around, t+around), Leads: a.onsetLags()}
 	if i := a.firingAt(t); i >= 0 {
 		e.Notes = append(e.Notes, fmt.Sprintf("this is within firing %d: --explain %d says why that is one", a.number(i), a.number(i)))
 	}
@@ -27,6 +27,7 @@ func (a *Account) Near(t float64) shutter.Explanation {
 		e.Notes = append(e.Notes, fmt.Sprintf("the nearest sound, at %.3f s, is the %s", a.r.sounds[i].at, is))
 	}
 	e.Candidates = append(a.candidates(i), a.unclosed(i)...)
+	e.Notes = append(e.Notes, a.setNotes()...)
 	if len(e.Candidates) == 0 {
 		e.Notes = append(e.Notes, fmt.Sprintf("no other sound lies %s to %.0f s from the nearest, so it could not be the end of a firing", shutter.TimeText(shortestSpan), longestSpan))
 	}
@@ -46,7 +47,7 @@ func (a *Account) nearest(t float64) (best int, ok bool) {
 	const there, loud = timing.SameSound, 12 // s, dB under the loudest
 	loudest := math.Inf(-1)
 	for i := range a.r.sounds {
-		if s := &a.r.sounds[i]; math.Abs(s.at-t) <= around && s.surprise() > 0 {
+		if s := &a.r.sounds[i]; math.Abs(s.at-t) <= around && s.prominenceOdds() > 0 {
 			loudest = math.Max(loudest, s.level)
 		}
 	}
@@ -54,7 +55,7 @@ func (a *Account) nearest(t float64) (best int, ok bool) {
 	for i := range a.r.sounds {
 		s := &a.r.sounds[i]
 		d := math.Abs(s.at - t)
-		if d <= off && s.surprise() > 0 && (d <= there || s.level >= loudest-loud) {
+		if d <= off && s.prominenceOdds() > 0 && (d <= there || s.level >= loudest-loud) {
 			best, off, ok = i, d, true
 		}
 	}
@@ -65,40 +66,47 @@ func (a *Account) nearest(t float64) (best int, ok bool) {
 // firings.
 func (a *Account) candidates(i int) []shutter.Candidate {
 	const most = 3
-	var all []shutter.Candidate
+	type weighed struct {
+		pair  pair
+		terms []term
+		sum   float64
+	}
+	var all []weighed
 	for j := range a.r.sounds {
 		p := pair{open: min(i, j), close: max(i, j)}
 		span := a.r.sounds[p.close].at - a.r.sounds[p.open].at
 		if span < shortestSpan || span > longestSpan || a.isFiring(p) {
 			continue
 		}
-		all = append(all, a.candidate(p, ""))
+		terms := a.terms(p)
+		all = append(all, weighed{p, terms, sumOf(terms)})
 	}
-	slices.SortStableFunc(all, func(c, d shutter.Candidate) int { return cmp.Compare(d.Total(), c.Total()) })
-	all = all[:min(len(all), most)]
-	for k := range all {
-		all[k].Why = a.whyNot(all[k])
+	slices.SortStableFunc(all, func(p, q weighed) int { return cmp.Compare(q.sum, p.sum) })
+	var told []shutter.Candidate
+	for _, w := range all[:min(len(all), most)] {
+		told = append(told, a.candidate(w.pair, w.terms, a.whyNot(w.pair, w.terms)))
 	}
-	return all
+	return told
 }
 
 // unclosed weighs sound i as an opening that nothing closed, where it is in no firing and
 // likely an opening.
 func (a *Account) unclosed(i int) []shutter.Candidate {
-	v := a.voice
-	if v == nil || a.is(i) != "" || v.open.weight(i) <= 0 {
+	m := a.model
+	if m == nil || a.is(i) != "" || m.open.weight(i) <= 0 {
 		return nil
 	}
+	hung := pair{open: i, close: never}
 	why := "no firing: something like a closing follows it, or another firing goes on"
 	switch {
 	case len(a.found.set) < fewestTaught:
 		why = fmt.Sprintf("no firing: it takes %d to know what an opening sounds like that nothing closes, and there are %d", fewestTaught, len(a.found.set))
-	case v.open.weight(i) < surely || v.open.weight(i) <= v.close.weight(i):
+	case !m.opensAlone(i):
 		why = "no firing: it is too little like the openings to be one that nothing closed"
-	case !a.r.alone(v, i):
+	case !a.r.alone(m, i):
 		why = "no firing: it does not come out of silence, as openings do"
 	}
-	return []shutter.Candidate{a.candidate(pair{open: i, close: never}, why)}
+	return []shutter.Candidate{a.candidate(hung, a.terms(hung), why)}
 }
 
 func (a *Account) isFiring(p pair) bool {
@@ -106,16 +114,17 @@ func (a *Account) isFiring(p pair) bool {
 }
 
 // whyNot says why a pair that was weighed is no firing.
-func (a *Account) whyNot(c shutter.Candidate) string {
-	if c.Total() <= 0 {
-		return "no firing: its evidence is not above 0. Most against it: " + worstOf(c)
+func (a *Account) whyNot(p pair, terms []term) string {
+	if sumOf(terms) <= 0 {
+		return "no firing: its evidence is not above 0. Most against it: " + worstOf(terms).words
 	}
+	open, close := a.r.sounds[p.open].at, a.r.sounds[p.close].at
 	for i, f := range a.firings {
 		until := f.Close
 		if !f.Closed {
 			until = f.Open
 		}
-		if c.Open < until+rearm && f.Open < c.Close+rearm {
+		if open < until+rearm && f.Open < close+rearm {
 			return fmt.Sprintf("no firing: it overlaps firing %d, or leaves less than %g s to wind in, and the set with that firing has more evidence", a.number(i), rearm)
 		}
 	}
@@ -125,8 +134,8 @@ func (a *Account) whyNot(c shutter.Candidate) string {
 	return "no firing: the set of firings without it has more evidence: it does not repeat what they do, or leaves sounds like theirs in no firing"
 }
 
-// worstOf is what speaks most against it, beside what any pair must overcome.
-func worstOf(c shutter.Candidate) string {
-	of := slices.DeleteFunc(slices.Clone(c.Evidence), func(e shutter.Evidence) bool { return e.What == toOvercome || e.What == ruledOut })
-	return slices.MinFunc(of, func(x, y shutter.Evidence) int { return cmp.Compare(x.Weight, y.Weight) }).What
+// worstOf is what speaks most against a pair, but for what any must overcome.
+func worstOf(terms []term) term {
+	of := slices.DeleteFunc(slices.Clone(terms), func(t term) bool { return t.name == prior })
+	return slices.MinFunc(of, func(x, y term) int { return cmp.Compare(x.value, y.value) })
 }

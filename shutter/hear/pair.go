@@ -8,13 +8,14 @@ import (
 	"earshot/dsp"
 	"earshot/shutter"
 	"earshot/shutter/hear/recording"
+	"earshot/shutter/hear/scene"
 	"earshot/shutter/hear/timing"
 )
 
-// sameStop is how long a curtain may go on making new sounds, in s. Its start comes
-// 10 to 20 ms before its stop and its bounce 3 to 8 ms after (common practice, no
-// source), and the mirror may fall among them: joined to the stop, whichever is the
-// loudest now and then would be taken for it.
+// sameStop is how long the stop of a curtain may go on making new sounds, in s. The
+// curtain's start comes 10 to 20 ms before its stop, and its bounce 3 to 8 ms after
+// (common practice, no source); the mirror may fall in between. Were they joined to the
+// stop, the loudest of them would now and then be taken for it.
 const sameStop = 0.003
 
 // movement is how long one movement may go on making new sounds, in s.
@@ -25,8 +26,8 @@ func movement(k shutter.Kind) float64 {
 	return timing.SameSound
 }
 
-// Spans between which a pair of sounds may be a firing, in s: from what can be
-// told from one sound to the slowest speed, 4 s, 0.8 stop slow.
+// The shortest and the longest span of a firing, in s. Shorter ones can't be told from one
+// sound; the longest is the slowest speed, 4 s, when it is 0.8 stop slow.
 const (
 	shortestSpan = timing.SameSound
 	longestSpan  = 7.0
@@ -37,37 +38,39 @@ const (
 type pair struct {
 	open, close int // indices into the sounds
 	span        float64
-	margin      float64 // dB by which the weaker end stands above all between
-	steady      float64 // of that, in standard deviations
-	buzz        float64 // dB of steady sound between, over that around
-	excused     float64 // evidence that lacks for want of a buzz that could not be heard
-	before      float64 // of it, what a reflex's release would explain: it comes before the opening
-	evidence    float64 // all but likeness to a class of sounds
-	likeness    float64 // likeness of both ends to those of the other firings
+	margin      float64 // dB by which the weaker end is louder than all between
+	buzz        float64 // dB by which the steady sound between exceeds that around
+	steady      float64 // the same in standard deviations
+	excused     float64 // the part of the evidence by which noise excuses a missing buzz
+	before      float64 // the part of the evidence that a reflex's release before the opening would explain
+	evidence    float64 // the sum of pairTerms
+	likeness    float64 // of both ends to those of the other firings
+
+	explained []scene.Term // what decided where the explanation of the whole clip did; else nil
 }
 
 func (p *pair) score() float64 { return p.evidence + p.likeness }
 
-// room is a clip with those of its sounds that may be an end of a firing.
-type room struct {
+// recordedClip is a clip with those of its sounds that may be an end of a firing.
+type recordedClip struct {
 	kind   shutter.Kind
 	clip   recording.Clip
 	sounds []sound
 }
 
-func newRoom(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *room {
+func newRecordedClip(h *dsp.Hearing, src dsp.Source, kind shutter.Kind) *recordedClip {
 	clip := recording.Of(h, src)
-	all := slices.DeleteFunc(stand(sounds(&clip, h.Transients, movement(kind))), func(s sound) bool { return s.spectrum == nil })
-	return &room{clip: clip, kind: kind, sounds: all}
+	all := slices.DeleteFunc(measureProminence(sounds(&clip, h.Transients, movement(kind))), func(s sound) bool { return s.spectrum == nil })
+	return &recordedClip{clip: clip, kind: kind, sounds: all}
 }
 
-// pairs lists the pairs of sounds between which nothing is as loud as they are.
-// For each opening the search ends at the first sound that drowns it, so the
-// list is short even where the clip is full of sounds.
-// It ends early once ctx is done.
-func (r *room) pairs(ctx context.Context) []pair {
-	const drowned = 3 // dB: an end this much weaker than what lies between is none
+// pairs lists the pairs of sounds between which nothing is as loud as they are. For each
+// opening the search ends at the first sound that drowns it. So the list is short even
+// where the clip is full of sounds. The search ends early once ctx is done.
+func (r *recordedClip) pairs(ctx context.Context) []pair {
+	const drowned = 3 // dB: a sound this much weaker than what lies between is not an end
 	var all []pair
+	m := new(measured) // one for all of them: it would be allocated for each
 	for i := range r.sounds {
 		if ctx.Err() != nil {
 			return nil
@@ -81,7 +84,7 @@ func (r *room) pairs(ctx context.Context) []pair {
 				break
 			}
 			if span >= shortestSpan && loudest < b.level+drowned {
-				if p := (pair{open: i, close: j, span: span}); r.weigh(&p, loudest) {
+				if p := (pair{open: i, close: j, span: span}); r.scorePair(m, &p, loudest) {
 					all = append(all, p)
 				}
 			}
@@ -91,35 +94,37 @@ func (r *room) pairs(ctx context.Context) []pair {
 	return all
 }
 
-// drowns is how loud a sound after an opening is to a closing after both, dBFS, less what
-// may be the ringing of the opening.
+// drowns is the level of sound s, which follows an opening, as far as it counts against a
+// closing after it, dBFS. What may be ringing of the opening counts less.
 func drowns(open, s *sound) float64 {
-	const echo = 6 // dB: what is nearer to the level of an opening is no ringing of it
+	const echo = 6 // dB: a sound nearer to the level of the opening is not its ringing
 	if s.level > open.level-echo {
 		return s.level
 	}
 	return past(s.level, s.at-open.at)
 }
 
-// weigh gathers the evidence for p, given the loudest sound between its ends, and
-// tells whether p is worth keeping.
-func (r *room) weigh(p *pair, loudest float64) bool {
-	a, b := &r.sounds[p.open], &r.sounds[p.close]
-	weaker := math.Min(a.level, b.level)
-	p.margin = weaker - math.Max(loudest, r.loudestBetween(a.at, b.at))
-	p.evidence = prominence(p.margin) + impulse(a, b, p.span) + balance(a, b) - priorOdds
-	if p.evidence < -worthless {
-		return false
+// scorePair sets the evidence for p to the sum of pairTerms, given the loudest sound between
+// its ends, and tells whether p is worth keeping. It uses m to measure into.
+func (r *recordedClip) scorePair(m *measured, p *pair, loudest float64) bool {
+	m.ends(r, *p, loudest)
+	sum := 0.0
+	for i := range pairTerms {
+		if i == costlyTerms {
+			if sum < -worthless {
+				return false
+			}
+			m.around()
+		}
+		sum += pairTerms[i].value(m)
 	}
-	buzz, quiet := r.buzz(a, b)
-	p.buzz, p.steady = buzz, r.steady(a, b)
-	rate := r.rate(p, weaker)
-	p.evidence += spanEvidence(p.span, rate) + p.buzzEvidence(weaker-quiet) + r.surroundings(p, weaker, rate)
-	return p.evidence-p.before > -worthless
+	*p = m.pair
+	p.evidence, p.excused, p.before = sum, m.buzzExcused(), m.beforeRelease()
+	return sum-p.before > -worthless
 }
 
 // ends are the times of the sounds that p is of.
-func (r *room) ends(p *pair) timing.Ends {
+func (r *recordedClip) ends(p *pair) timing.Ends {
 	e := timing.Ends{Open: r.sounds[p.open].at}
 	if p.close != never {
 		e.Close, e.Closed = r.sounds[p.close].at, true

@@ -65,23 +65,23 @@ func TestALeadIsFoundWhereOpeningsFollowAReleaseByTheSameTime(t *testing.T) {
 		}, 0},
 		{"sounds that stand out of nothing", 6, func(i int) []sound {
 			faint := by(0.001, aMirror)(i)
-			faint[0].stand = 5
+			faint[0].prominence = 5
 			return faint
 		}, 0},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			r, set := struck(fired(rng, tt.n, tt.before))
-			v := r.voice(set)
-			if math.Abs(v.lead-tt.want) > 0.002 {
-				t.Fatalf("lead = %.1f ms, want %.1f", 1000*v.lead, 1000*tt.want)
+			m := r.modelOf(set)
+			if math.Abs(m.releaseLead-tt.want) > 0.002 {
+				t.Fatalf("lead = %.1f ms, want %.1f", 1000*m.releaseLead, 1000*tt.want)
 			}
 			if tt.want == 0 {
 				return
 			}
 			released := 0
 			for _, p := range set {
-				if i, w := v.release(p.open); w > 0 {
+				if i, w := m.release(p.open); w > 0 {
 					released++
 					if got := r.sounds[p.open].at - r.sounds[i].at; math.Abs(got-lead) > 0.006 {
 						t.Errorf("released %.1f ms before it opened, want %.1f", 1000*got, 1000*lead)
@@ -106,7 +106,7 @@ func TestSoundsByChanceMakeNoLead(t *testing.T) {
 			sounds = append(sounds, strike(rng, 21*rng.Float64(), aMirror))
 		}
 		r, set := struck(sounds, firings)
-		if v := r.voice(set); v.lead != 0 {
+		if m := r.modelOf(set); m.releaseLead != 0 {
 			led++
 		}
 	}
@@ -140,7 +140,7 @@ func TestAReleaseIsToldByWhenItCameAndWhatItSoundedLike(t *testing.T) {
 			}
 			r, set := struck(all, firings)
 			last := len(r.sounds) - 1
-			i, w := r.voice(set).release(last)
+			i, w := r.modelOf(set).release(last)
 			if (w > 0) != (tt.want > 0) {
 				t.Fatalf("evidence of a release %.2f", w)
 			}
@@ -176,11 +176,11 @@ func TestWhatAReleaseExplainsIsNotHeldAgainstAnOpening(t *testing.T) {
 				all = append(all, s)
 			}
 			r, set := struck(all, append(slices.Clone(firings), [2]float64{open, open + 0.25}))
-			v := r.voice(set[:len(set)-1])
+			m := r.modelOf(set[:len(set)-1])
 			p := set[len(set)-1]
-			clear := v.likeness(&p)
+			clear := m.likeness(&p)
 			p.before = -held
-			if excused := v.likeness(&p)-clear > held/2; excused != tt.want {
+			if excused := m.likeness(&p)-clear > held/2; excused != tt.want {
 				t.Errorf("held against it: %v, want %v", !excused, !tt.want)
 			}
 			if (clear > 0) != tt.want {
@@ -216,8 +216,8 @@ func TestAReleaseComesOutOfSilence(t *testing.T) {
 				}
 				return release
 			}))
-			if v := r.voice(set); v.unready(set[3].open) == tt.want || v.unready(set[2].open) {
-				t.Errorf("out of silence %v, want %v; the one before %v", !v.unready(set[3].open), tt.want, !v.unready(set[2].open))
+			if m := r.modelOf(set); m.unready(set[3].open) == tt.want || m.unready(set[2].open) {
+				t.Errorf("out of silence %v, want %v; the one before %v", !m.unready(set[3].open), tt.want, !m.unready(set[2].open))
 			}
 		})
 	}

@@ -9,8 +9,8 @@ import (
 	"earshot/shutter/hear/timing"
 )
 
-// fading is by how many dB sounds have died away in this room by the time that their
-// decay is taken, 0 where that is not known. What comes later dies away as in any room.
+// fading is by how many dB the sounds of a clip have died away by the time that their decay
+// is taken, 0 where that is not known. From then on they die away as in any room.
 type fading float64
 
 // fadingOf is what three of four sounds at least have lost, of those after which nothing
@@ -19,7 +19,7 @@ func fadingOf(all []sound) fading {
 	const alone, enough = 0.045, 3 // s: decay is taken to 30 ms after the onset, and what is heard lasts; sounds
 	var lost []float64
 	for i := range all {
-		if all[i].rise > standing && (i+1 == len(all) || all[i+1].at-all[i].at > alone) {
+		if all[i].rise > prominent && (i+1 == len(all) || all[i+1].at-all[i].at > alone) {
 			lost = append(lost, all[i].decay)
 		}
 	}
@@ -44,11 +44,11 @@ const ringingStart = 20
 // sound is one movement heard: a transient, or several that belong together.
 // Times are in s.
 type sound struct {
-	at    float64 // onset of its loudest part
-	level float64 // of that, dBFS
-	rise  float64 // of its loudest part over what came before its first, dB
-	stand float64 // of its loudest part over what the sounds before it explain, dB
-	decay float64 // of its loudest part, dB
+	at         float64 // onset of its loudest part
+	level      float64 // of that, dBFS
+	rise       float64 // of its loudest part over what came before its first, dB
+	prominence float64 // of its loudest part over what the sounds before it explain, dB
+	decay      float64 // of its loudest part, dB
 
 	// The spectrum is that of the loudest part that has one, over what came before
 	// the first, nil where none stands out enough; second is that of another part
@@ -99,26 +99,26 @@ func (s *sound) join(part sound) {
 // loudest another time.
 const comparablePart = 10
 
-// stand fills in how far each sound stands out over those before it.
-func stand(all []sound) []sound {
+// measureProminence fills in how far each sound stands out over those before it.
+func measureProminence(all []sound) []sound {
 	const reach = 0.2 // s: by then 60 dB are gone
 	fade := fadingOf(all)
 	for i := range all {
 		s := &all[i]
-		s.stand = s.rise
+		s.prominence = s.rise
 		for j := i - 1; j >= 0 && s.at-all[j].at < reach; j-- {
-			s.stand = math.Min(s.stand, s.level-all[j].level+fade.after(s.at-all[j].at))
+			s.prominence = math.Min(s.prominence, s.level-all[j].level+fade.after(s.at-all[j].at))
 		}
 	}
 	return all
 }
 
-// surprise is how much a sound calls for an explanation, as a logarithm of odds:
-// noise and the parts of an earlier sound do not.
-func (s *sound) surprise() float64 { return within((s.stand-standing)/3, -4, 3) }
+// prominenceOdds is the evidence, as a logarithm of odds, that a sound is neither noise nor
+// part of an earlier sound.
+func (s *sound) prominenceOdds() float64 { return within((s.prominence-prominent)/3, -4, 3) }
 
-// standing is from how many dB on a sound stands out.
-const standing = 9
+// prominent is from how many dB of prominence on a sound stands out.
+const prominent = 9
 
 // past is the level of a sound that comes a time after another, less what the
 // ringing of that one excuses.

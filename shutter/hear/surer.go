@@ -18,7 +18,7 @@ const certain = 0.9
 // of its sounds as a whole, and the rules. The explanation stands where it is almost certain,
 // and where the rules find nothing. But where both find the same shutter, in most of its
 // firings, the rules know better which of the others are its own.
-func (r *room) surer(ctx context.Context, s scene.Recording) (choice, error) {
+func (r *recordedClip) surer(ctx context.Context, s scene.Recording) (choice, error) {
 	x := scene.Explain(ctx, s)
 	explained := r.explained(&x)
 	c, err := r.choose(ctx, r.pairs(ctx))
@@ -45,7 +45,7 @@ func (c *choice) agrees(set []pair) bool {
 }
 
 // explained is the pairs of sounds that an explanation takes for firings, in time order.
-func (r *room) explained(x *scene.Explanation) (set []pair) {
+func (r *recordedClip) explained(x *scene.Explanation) (set []pair) {
 	for _, f := range x.Firings {
 		p := pair{open: r.soundAt(x.Sounds[f.Open].At), close: r.soundAt(x.Sounds[f.Close].At)}
 		if p.open < 0 || p.close <= p.open || len(set) > 0 && p.open <= set[len(set)-1].close {
@@ -53,7 +53,7 @@ func (r *room) explained(x *scene.Explanation) (set []pair) {
 		}
 		a, b := &r.sounds[p.open], &r.sounds[p.close]
 		p.span = b.at - a.at
-		p.evidence = math.Log(f.P / (1 - math.Min(f.P, 1-1e-9)))
+		p.evidence, p.explained = math.Log(f.P/(1-math.Min(f.P, 1-1e-9))), f.Terms
 		p.buzz, _ = r.buzz(a, b)
 		p.steady = r.steady(a, b)
 		set = append(set, p)
@@ -62,7 +62,7 @@ func (r *room) explained(x *scene.Explanation) (set []pair) {
 }
 
 // soundAt is the sound whose loudest part begins nearest to a time, −1 where none is near.
-func (r *room) soundAt(t float64) int {
+func (r *recordedClip) soundAt(t float64) int {
 	const near = 0.015 // s: a sound here goes on for up to 12 ms
 	i, _ := slices.BinarySearchFunc(r.sounds, t, func(s sound, t float64) int { return cmp.Compare(s.at, t) })
 	best, off := -1, near
@@ -75,13 +75,13 @@ func (r *room) soundAt(t float64) int {
 }
 
 // withFast is a set with the fast firings that it teaches.
-func (r *room) withFast(ctx context.Context, set []pair) (choice, error) {
+func (r *recordedClip) withFast(ctx context.Context, set []pair) (choice, error) {
 	c := choice{set: set}
 	if len(set) == 0 {
 		return c, nil
 	}
-	c.voice = r.voice(set)
-	c.may = r.either(c.voice, set)
+	c.model = r.modelOf(set)
+	c.may = r.either(c.model, set)
 	fast, err := r.fast(ctx, &c)
 	c.set, c.fast = sparing(set, pairsOf(fast)), fast
 	return c, err

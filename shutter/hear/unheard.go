@@ -11,7 +11,7 @@ type unheard struct {
 	end  float64      // and from here on there are none
 }
 
-func (r *room) unheard() unheard { return unheard{lost: r.clip.Lost(), end: r.clip.Duration()} }
+func (r *recordedClip) unheard() unheard { return unheard{lost: r.clip.Lost(), end: r.clip.Duration()} }
 
 // mark makes unfit the firings that run into it: those that do not close before the
 // end, though they may have within the longest span of the clip, and those in which

@@ -16,27 +16,27 @@ const (
 	stopped  = 0.3  // or a stop apart, give or take this
 )
 
-// withoutWaits is a set but for the pairs that are the time somebody waited: long,
-// without a buzz, and neither as long as each other nor in the steps of a dial. Firings
-// much faster repeat whether these are firings or not, and so each part of a set tells
-// only of itself. It is empty where so little is left that the waits were what was alike.
+// withoutWaits is a set without the pairs that are the time somebody waited. Those are
+// long and don't buzz, and are neither as long as each other nor in the steps of a dial.
+// Each part of a set is looked at by itself: that firings much faster repeat tells nothing
+// of the long ones. It is empty where hardly any pairs are left: then most were waits.
 func withoutWaits(set []pair) []pair {
-	var left []pair
+	var kept []pair
 	for _, part := range parts(set) {
 		apart := len(part) <= handful && len(part) < len(set)
 		if !buzzes(part) && (!timed(part) || apart && !evenly(part)) {
 			part = slices.DeleteFunc(slices.Clone(part), func(p pair) bool { return p.span > soonest })
 		}
-		left = append(left, part...)
+		kept = append(kept, part...)
 	}
-	if len(left) < len(set) && len(left) <= few {
+	if len(kept) < len(set) && len(kept) <= few {
 		return nil
 	}
-	return left
+	return kept
 }
 
-// waits tells whether a pair is nothing but the time somebody waited, by the firings that
-// taught its ends: it is long, without a buzz, and tells nothing of them.
+// waits tells whether a pair is only the time that somebody waited: it is long, doesn't
+// buzz, and is far from the spans of all the firings in set.
 func (p *pair) waits(set []pair) bool {
 	return p.span > soonest && !p.buzzes() &&
 		!slices.ContainsFunc(set, func(q pair) bool { return math.Abs(math.Log2(p.span/q.span)) < farApart })

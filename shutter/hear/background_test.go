@@ -5,12 +5,12 @@ import "testing"
 func TestWhatElseIsHeardIsCountedOnce(t *testing.T) {
 	loud := func(at ...float64) (all []sound) {
 		for _, t := range at {
-			all = append(all, sound{at: t, level: -20, stand: 30})
+			all = append(all, sound{at: t, level: -20, prominence: 30})
 		}
 		return all
 	}
-	faint := sound{at: 2, level: -40, stand: 30}
-	echo := sound{at: 2, level: -20, stand: 3}
+	faint := sound{at: 2, level: -40, prominence: 30}
+	echo := sound{at: 2, level: -20, prominence: 3}
 	firing := []pair{{open: 0, close: 1, span: 0.5}}
 	tests := []struct {
 		name   string
@@ -27,8 +27,8 @@ func TestWhatElseIsHeardIsCountedOnce(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			end := &class{centre: sound{level: -20}}
-			v := &voice{r: &room{sounds: tt.sounds}, open: end, close: end}
-			if got := v.others(firing); got != tt.want {
+			m := &model{r: &recordedClip{sounds: tt.sounds}, open: end, close: end}
+			if got := m.countOthers(firing); got != tt.want {
 				t.Errorf("others = %d, want %d", got, tt.want)
 			}
 		})
@@ -36,15 +36,15 @@ func TestWhatElseIsHeardIsCountedOnce(t *testing.T) {
 }
 
 func TestTwoFiringsAreMoreThanTwiceOne(t *testing.T) {
-	v := &voice{}
-	one := v.fewOdds([]pair{{span: 0.5}})
-	if two := v.fewOdds([]pair{{span: 0.5}, {span: 0.505}}); two <= 2*one {
+	m := &model{}
+	one := m.fewOdds([]pair{{span: 0.5}})
+	if two := m.fewOdds([]pair{{span: 0.5}, {span: 0.505}}); two <= 2*one {
 		t.Errorf("two that last as long as each other have %.2f, one has %.2f", two, one)
 	}
-	if two := v.fewOdds([]pair{{span: 0.5}, {span: 3.1}}); two > one {
+	if two := m.fewOdds([]pair{{span: 0.5}, {span: 3.1}}); two > one {
 		t.Errorf("two that do not have %.2f, one has %.2f", two, one)
 	}
-	if parts := v.fewOdds([]pair{{span: 0.03}, {span: 0.03}}); parts != 0 {
+	if parts := m.fewOdds([]pair{{span: 0.03}, {span: 0.03}}); parts != 0 {
 		t.Errorf("parts of two ticks have %.2f, want nothing", parts)
 	}
 }

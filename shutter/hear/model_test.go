@@ -21,7 +21,7 @@ const (
 // strike is a sound of a kind, 40 dB over what was before it, that differs from the
 // others of its kind by a decibel or so.
 func strike(rng *rand.Rand, at float64, k kind) sound {
-	s := sound{at: at, level: -20 + rng.NormFloat64(), rise: 40, stand: 40, decay: 20, spectrum: new(dsp.Spectrum)}
+	s := sound{at: at, level: -20 + rng.NormFloat64(), rise: 40, prominence: 40, decay: 20, spectrum: new(dsp.Spectrum)}
 	for b := range dsp.NumBands {
 		s.spectrum.Bands[b] = float32(s.level - 3*math.Abs(float64(b)-float64(k)) + rng.NormFloat64())
 		s.spectrum.Noise[b] = -90
@@ -31,7 +31,7 @@ func strike(rng *rand.Rand, at float64, k kind) sound {
 
 // struck is a room with the sounds in time order, and the firings of those that open
 // and close a shutter, in time order too.
-func struck(sounds []sound, firings [][2]float64) (*room, []pair) {
+func struck(sounds []sound, firings [][2]float64) (*recordedClip, []pair) {
 	slices.SortFunc(sounds, func(a, b sound) int { return cmp.Compare(a.at, b.at) })
 	at := func(t float64) int {
 		return slices.IndexFunc(sounds, func(s sound) bool { return s.at == t })
@@ -40,7 +40,7 @@ func struck(sounds []sound, firings [][2]float64) (*room, []pair) {
 	for _, f := range firings {
 		set = append(set, pair{open: at(f[0]), close: at(f[1]), span: f[1] - f[0]})
 	}
-	return &room{sounds: sounds}, set
+	return &recordedClip{sounds: sounds}, set
 }
 
 // fired are n firings 3 s apart, each with what comes the given times before its opening.
