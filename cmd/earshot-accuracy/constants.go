@@ -16,11 +16,11 @@ import (
 // weigh most first.
 func hearingFiles() []string {
 	var all []string
-	for _, name := range []string{"hear/evidence", "hear/choose", "hear/convincing", "hear/amid", "hear/waits", "hear/sound", "hear/pair",
-		"hear/voice", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
+	for _, name := range []string{"hear/evidence", "hear/choose", "hear/convincing", "hear/background", "hear/waits", "hear/sound", "hear/pair",
+		"hear/model", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/timing/stroke", "hear/timing/edge", "hear/scene/arc", "hear/scene/view", "hear/scene/sound", "hear/scene/lattice", "hear/scene/class", "hear/scene/odds", "hear/scene/way", "hear/surer", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "ear", "listen", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",
+	for _, name := range []string{"trigger", "channel", "listen", "ears", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",
 		"align/typical", "align/template", "align/cells", "align/mixture", "align/overlaid", "align/whiten", "onset", "internal/num/level",
 		"bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")
