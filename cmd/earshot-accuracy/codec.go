@@ -18,6 +18,7 @@ type codec struct {
 	encoder string
 	suffix  string // of the file that holds it
 	kbits   int    // a second
+	rate    int    // sample rate of the file, Hz; 0: that of the clip
 }
 
 // codecs are those that telephones and messengers write, at rates from poor to good.
@@ -82,7 +83,12 @@ func (c codec) pass(src dsp.Source) (wav []byte, err error) {
 	if err := writeClip(plain, src); err != nil {
 		return nil, err
 	}
-	if _, err := ffmpeg("-i", plain, "-c:a", c.encoder, "-b:a", fmt.Sprintf("%dk", c.kbits), coded); err != nil {
+	args := []string{"-i", plain, "-c:a", c.encoder, "-b:a", fmt.Sprintf("%dk", c.kbits)}
+	if c.rate > 0 {
+		args = append(args, "-ar", fmt.Sprint(c.rate))
+	}
+	// ffmpeg's own encoder of Vorbis wants to be told that an experiment will do
+	if _, err := ffmpeg(append(args, "-strict", "-2", coded)...); err != nil {
 		return nil, err
 	}
 	return ffmpeg("-i", coded, "-f", "wav", "-")

@@ -30,8 +30,15 @@ func ffmpeg(args ...string) ([]byte, error) {
 }
 
 // decode returns the left channel of a sound file at recordedRate.
-func decode(path string) ([]float64, error) {
-	out, err := ffmpeg("-i", path, "-af", "pan=mono|c0=c0", "-ar", fmt.Sprint(recordedRate), "-f", "f32le", "-")
+func decode(path string) ([]float64, error) { return decodeBy(path, "-af", "pan=mono|c0=c0") }
+
+// decodeMixed returns all channels of a sound file as one, at recordedRate.
+func decodeMixed(path string) ([]float64, error) { return decodeBy(path, "-ac", "1") }
+
+// decodeBy makes one channel of a sound file, as options say, at recordedRate.
+func decodeBy(path string, options ...string) ([]float64, error) {
+	args := append([]string{"-i", path}, options...)
+	out, err := ffmpeg(append(args, "-ar", fmt.Sprint(recordedRate), "-f", "f32le", "-")...)
 	if err != nil {
 		return nil, err
 	}

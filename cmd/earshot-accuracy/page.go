@@ -25,6 +25,9 @@ func (r *results) page(seed uint64) string {
 	b.WriteString("\n" + alarmed(r.of(quiet)).String())
 	b.WriteString("\n## Harder than asked for\n\n" + aboutBeyond)
 	b.WriteString("\n" + found(r.of(beyond)).String() + "\n" + judged(r.of(beyond)).String())
+	if len(r.generators) > 0 {
+		b.WriteString("\n## By several generators\n\n" + generatorsPage(r.generators))
+	}
 	b.WriteString("\n## Beside other ways of finding onsets\n\n" + r.besidePage())
 	return b.String()
 }

@@ -27,10 +27,10 @@ func TestACodecThatCutsOffHighFrequenciesShows(t *testing.T) {
 		codec
 		cuts bool
 	}{
-		{codec{"AAC", "aac", ".m4a", 32}, true},
-		{codec{"MP3", "libmp3lame", ".mp3", 64}, true},
-		{codec{"Opus", "libopus", ".ogg", 24}, false},
-		{codec{"Opus", "libopus", ".ogg", 64}, false},
+		{codec{"AAC", "aac", ".m4a", 32, 0}, true},
+		{codec{"MP3", "libmp3lame", ".mp3", 64, 0}, true},
+		{codec{"Opus", "libopus", ".ogg", 24, 0}, false},
+		{codec{"Opus", "libopus", ".ogg", 64, 0}, false},
 	} {
 		t.Run(fmt.Sprint(c.codec), func(t *testing.T) {
 			clip, err := r.Clip()
@@ -71,7 +71,7 @@ func TestTheSmearOfACodecIsWithinTheUncertainty(t *testing.T) {
 	all, held := 0, 0
 	for clip := range 3 {
 		r := condition{name: "smear", change: func(r *scene, _ int) {
-			r.via, r.Noise.ClickOver = &coding{codec: codec{"AAC", "aac", ".m4a", 32}}, 30
+			r.via, r.Noise.ClickOver = &coding{codec: codec{"AAC", "aac", ".m4a", 32, 0}}, 30
 		}}.recording(5, clip)
 		src, truth, err := r.Clip()
 		if err != nil {

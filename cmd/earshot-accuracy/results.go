@@ -3,9 +3,10 @@ package main
 // results are the tallies of a run.
 type results struct {
 	conditions []*tally
-	core       *tally   // all of that group together
-	whole      *tally   // all conditions together, but for those heard as what they are not
-	speeds     []*tally // the same by marked speed, slowest first
+	core       *tally      // all of that group together
+	whole      *tally      // all conditions together, but for those heard as what they are not
+	speeds     []*tally    // the same by marked speed, slowest first
+	generators []*measured // none: not measured
 }
 
 func newResults(chosen []condition, outcomes []*outcome) *results {

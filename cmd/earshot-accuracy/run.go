@@ -24,6 +24,8 @@ type options struct {
 	few       bool   // hear a few clips and write only their figures
 	sources   string // the page of what was held against the outside, which is all that is done; "": not asked for
 	needAll   bool   // with sources: none may be left out
+	generator string // only recordings by this one, told one by one
+	each      int    // recordings of each kind by generators; 0: as many as the work asks for
 }
 
 // Exit codes.
@@ -64,6 +66,8 @@ func parse(args []string, stderr io.Writer) (options, error) {
 	f.StringVar(&o.sources, "sources", "", "run the tests that hold figures against the outside, and write what agreed to this `file`; nothing else")
 	f.BoolVar(&o.needAll, "need-all", false, "with -sources: fail where one is left out for want of what it needs")
 	f.StringVar(&o.symptoms, "symptoms", "", "make ailing shutters and write what they are found to have to this `file`; nothing else")
+	f.StringVar(&o.generator, "generator", "", "measure only recordings by the generator of this `name`, and list what went wrong; writes no page")
+	f.IntVar(&o.each, "seeds", 0, "make so many recordings of each kind by the generators; 0: one to measure")
 	f.DurationVar(&o.limit, "limit", 0, "begin with no other constant after this `time`; 0: do all")
 	f.BoolVar(&o.few, "few", false, "hear a few clips and write their figures as JSON; nothing else")
 	if err := f.Parse(args); err != nil {
@@ -89,6 +93,8 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 		return true, changeConstants(o)
 	case o.symptoms != "":
 		return writeSymptoms(o, stdout)
+	case o.generator != "":
+		return true, writeGenerator(o, stdout)
 	}
 	chosen, err := choose(conditions(), o.condition)
 	if err != nil {
@@ -113,6 +119,9 @@ func measure(o options, stdout io.Writer) (met bool, err error) {
 		}
 		io.WriteString(stdout, r.tables())
 		return true, nil
+	}
+	if r.generators, err = measureGenerators(outcomes, o.seed, max(o.each, 1)); err != nil {
+		return false, err
 	}
 	page := r.page(o.seed)
 	if _, err := io.WriteString(stdout, page); err != nil {

@@ -112,13 +112,20 @@ func withoutLag(truth []synth.Firing, heard []float64, e shutter.Edge) []float64
 
 // medianLag is by how much, s, the onsets heard come after the true ones of an edge.
 func medianLag(truth []synth.Firing, heard []float64, e shutter.Edge) float64 {
-	var lags []float64
+	var at []float64
 	for _, t := range truth {
 		open, close := onsets(t, e)
-		for _, at := range []float64{open, close} {
-			if lag := nearest(heard, at) - at; math.Abs(lag) <= mostLag {
-				lags = append(lags, lag)
-			}
+		at = append(at, open, close)
+	}
+	return lagBehind(at, heard)
+}
+
+// lagBehind is the median of how much, s, onsets heard come after those that are true.
+func lagBehind(truth, heard []float64) float64 {
+	var lags []float64
+	for _, at := range truth {
+		if lag := nearest(heard, at) - at; math.Abs(lag) <= mostLag {
+			lags = append(lags, lag)
 		}
 	}
 	return shutter.Median(lags)
