@@ -20,7 +20,7 @@ func hearingFiles() []string {
 		"hear/model", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/timing/stroke", "hear/timing/edge", "hear/scene/arc", "hear/scene/view", "hear/scene/sound", "hear/scene/lattice", "hear/scene/class", "hear/scene/odds", "hear/scene/way", "hear/surer", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
 		all = append(all, "shutter/"+name+".go")
 	}
-	for _, name := range []string{"trigger", "channel", "listen", "ears", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",
+	for _, name := range []string{"trigger", "channel", "listen", "ears", "unlike", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",
 		"align/typical", "align/template", "align/cells", "align/mixture", "align/overlaid", "align/whiten", "onset", "internal/num/level",
 		"bands", "highpass", "excerpt", "gaps", "meter", "track", "transient"} {
 		all = append(all, "dsp/"+name+".go")

@@ -110,9 +110,9 @@ func (c *class) weight(i int) float64 {
 // part of a sound is the loudest changes from time to time, so the part of a that is most
 // like b counts.
 func distance(a, b *sound) float64 {
-	shape := unlikeness(a.spectrum, b.spectrum)
+	shape := a.spectrum.Unlike(b.spectrum)
 	if a.second != nil {
-		shape = min(shape, unlikeness(a.second, b.spectrum))
+		shape = min(shape, a.second.Unlike(b.spectrum))
 	}
 	return math.Sqrt(square(shape) + square((a.level-b.level)/levelScale))
 }

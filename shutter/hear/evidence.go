@@ -283,7 +283,7 @@ func (r *recordedClip) neighbours(at, step int, span, weaker, same float64) (n n
 		}
 		if gap < train {
 			n.near++
-			if unlikeness(s.spectrum, from.spectrum) < alikeTrain {
+			if s.spectrum.Unlike(from.spectrum) < alikeTrain {
 				n.alike++
 			}
 		}

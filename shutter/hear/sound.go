@@ -125,29 +125,3 @@ const prominent = 9
 func past(level, after float64) float64 {
 	return level - ringingStart*math.Max(0, 1-after/timing.Ringing)
 }
-
-// audible is how far a band must stand above the noise to tell anything, dB.
-const audible = 3
-
-// unlikeness is how much two spectra differ in shape: the RMS difference in dB
-// over the bands in which at least one of them is heard, their overall levels set
-// equal. A band lost in the noise of either is taken to
-// be just audible there, so that noise neither likens nor tells apart. Sounds of
-// which nothing can be compared are 0 apart.
-func unlikeness(a, b *dsp.Spectrum) float64 {
-	var n, sum, squares float64
-	for i := range dsp.NumBands {
-		floor := float64(max(a.Noise[i], b.Noise[i])) + audible
-		ofA, ofB := float64(a.Bands[i]), float64(b.Bands[i])
-		if max(ofA, ofB) > floor {
-			n++
-		}
-		d := max(ofA, floor) - max(ofB, floor) // 0 for a band lost in both
-		sum += d
-		squares += d * d
-	}
-	if n < 2 {
-		return 0
-	}
-	return math.Sqrt(max(0, squares-sum*sum/n) / (n - 1))
-}

@@ -70,18 +70,18 @@ func TestUnlikenessIsADistanceOfShapes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		noise := levels(-100, -40)
 		a, b := drawnSpectrum(t, noise), drawnSpectrum(t, noise)
-		d := unlikeness(a, b)
+		d := a.Unlike(b)
 		if d < 0 || math.IsNaN(d) || math.IsInf(d, 0) {
 			t.Fatalf("unlikeness = %g", d)
 		}
-		if back := unlikeness(b, a); math.Abs(back-d) > 1e-9 {
+		if back := b.Unlike(a); math.Abs(back-d) > 1e-9 {
 			t.Errorf("unlikeness = %g one way and %g the other", d, back)
 		}
-		if same := unlikeness(a, a); same != 0 {
+		if same := a.Unlike(a); same != 0 {
 			t.Errorf("of a spectrum to itself = %g, want 0", same)
 		}
 		gain := levels(-30, 30).Draw(t, "gain")
-		if louder := unlikeness(raised(a, gain), raised(b, gain)); math.Abs(louder-d) > 1e-9 {
+		if louder := raised(a, gain).Unlike(raised(b, gain)); math.Abs(louder-d) > 1e-9 {
 			t.Errorf("both raised by %g dB: %g, want %g", gain, louder, d)
 		}
 	})
@@ -92,7 +92,7 @@ func TestUnlikenessDoesNotHearHowLoudASoundIs(t *testing.T) {
 		far := rapid.Just[float32](-200) // noise no band is lost in
 		a, b := drawnSpectrum(t, far), drawnSpectrum(t, far)
 		gain := levels(-30, 30).Draw(t, "gain")
-		if got, want := unlikeness(raised(a, gain), b), unlikeness(a, b); math.Abs(got-want) > 1e-9 {
+		if got, want := raised(a, gain).Unlike(b), a.Unlike(b); math.Abs(got-want) > 1e-9 {
 			t.Errorf("one raised by %g dB: %g, want %g", gain, got, want)
 		}
 	})
@@ -123,7 +123,7 @@ func TestUnlikenessInCasesWorkedByHand(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			if got := unlikeness(tt.a, tt.b); math.Abs(got-tt.want) > 1e-9 {
+			if got := tt.a.Unlike(tt.b); math.Abs(got-tt.want) > 1e-9 {
 				t.Errorf("unlikeness = %g, want %g", got, tt.want)
 			}
 		})

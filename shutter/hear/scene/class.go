@@ -83,30 +83,12 @@ func centre(p []*dsp.Spectrum) *dsp.Spectrum {
 	return m
 }
 
-// unlike is how much two spectra differ in shape, dB: the RMS difference over the bands in
-// which at least one of them is heard, their overall levels set equal. A band lost in the
-// noise of either is taken to be just audible there, so that noise neither likens nor tells
-// apart. It is neutral where either is not known, and 0 where nothing can be compared.
+// unlike is how much two spectra differ in shape, dB; neutral where either is not known.
 func unlike(a, b *dsp.Spectrum) float64 {
-	const audible = 3 // dB over the noise of a band
 	if a == nil || b == nil {
 		return neutral
 	}
-	var n, sum, squares float64
-	for i := range dsp.NumBands {
-		floor := float64(max(a.Noise[i], b.Noise[i])) + audible
-		ofA, ofB := float64(a.Bands[i]), float64(b.Bands[i])
-		if max(ofA, ofB) > floor {
-			n++
-		}
-		d := max(ofA, floor) - max(ofB, floor) // 0 for a band lost in both
-		sum += d
-		squares += d * d
-	}
-	if n < 2 {
-		return 0
-	}
-	return math.Sqrt(max(0, squares-sum*sum/n) / (n - 1))
+	return a.Unlike(b)
 }
 
 // hold fills in the features that need a class; nil: none is known yet.
