@@ -25,6 +25,7 @@ func newAudition(kind, name string, truth known.Truth, found []shutter.Firing, c
 	t := &audition{kind: kind, name: name, truth: truth, found: found, aside: make([]bool, len(found))}
 	if coded {
 		t.forgiveLag()
+		found = t.found
 	}
 	t.of = match(len(truth.Firings), len(found), func(i, f int) bool {
 		return truth.Firings[i].Plain && isOf(truth.Firings[i], found[f])
