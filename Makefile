@@ -10,7 +10,7 @@ FUZZTIME ?= 10s
 # The tag of staticcheck 2026.2.2.
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build demo test test-long bench sources accuracy constants symptoms lint fuzz man release docs clean
+.PHONY: build demo test test-long bench sources accuracy train constants symptoms lint fuzz man release docs clean
 
 build: bin/earshot bin/earshot-decode
 
@@ -63,6 +63,16 @@ sources:
 # truth; writes docs/accuracy.md.
 accuracy:
 	go run ./cmd/earshot-accuracy
+
+# The weights by which clips are explained, fitted anew to seeded recordings of every
+# generator, and their page, docs/weights.md. WITHOUT=impact leaves one out and reports on
+# it instead.
+train:
+ifdef WITHOUT
+	go run ./cmd/earshot-accuracy -without $(WITHOUT)
+else
+	go run ./cmd/earshot-accuracy -train shutter/hear/scene/weights.go -weights docs/weights.md
+endif
 
 # Every constant of hearing halved and doubled; writes docs/constants.md. It takes some
 # 20 s a constant: LIMIT=30m ends it early, and the page says what was not run.

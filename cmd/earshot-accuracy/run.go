@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	whole "earshot/shutter/hear/scene"
 )
 
 // options are the flags.
@@ -26,6 +28,9 @@ type options struct {
 	needAll   bool   // with sources: none may be left out
 	generator string // only recordings by this one, told one by one
 	each      int    // recordings of each kind by generators; 0: as many as the work asks for
+	train     string // where the fitted weights go, which is all that is done; "": not asked for
+	without   string // the generator left out of training; "": none
+	weights   string // the page of the weights; "": nowhere
 }
 
 // Exit codes.
@@ -67,7 +72,10 @@ func parse(args []string, stderr io.Writer) (options, error) {
 	f.BoolVar(&o.needAll, "need-all", false, "with -sources: fail where one is left out for want of what it needs")
 	f.StringVar(&o.symptoms, "symptoms", "", "make ailing shutters and write what they are found to have to this `file`; nothing else")
 	f.StringVar(&o.generator, "generator", "", "measure only recordings by the generator of this `name`, and list what went wrong; writes no page")
-	f.IntVar(&o.each, "seeds", 0, "make so many recordings of each kind by the generators; 0: one to measure")
+	f.IntVar(&o.each, "seeds", 0, "make so many recordings of each kind by the generators; 0: one to measure, three to train")
+	f.StringVar(&o.train, "train", "", "fit the weights by which clips are explained and write them to this `file`; nothing else")
+	f.StringVar(&o.without, "without", "", "train without the generator of this `name`, write nothing, and report on that one")
+	f.StringVar(&o.weights, "weights", "", "write the page of the weights to this `file`: of those that -train fits, else of the program's; nothing else")
 	f.DurationVar(&o.limit, "limit", 0, "begin with no other constant after this `time`; 0: do all")
 	f.BoolVar(&o.few, "few", false, "hear a few clips and write their figures as JSON; nothing else")
 	if err := f.Parse(args); err != nil {
@@ -85,6 +93,11 @@ func parse(args []string, stderr io.Writer) (options, error) {
 // measure does all the work and tells whether every target was met.
 func measure(o options, stdout io.Writer) (met bool, err error) {
 	switch {
+	case o.train != "" || o.without != "":
+		return true, train(o, stdout)
+	case o.weights != "":
+		t := whole.Fitted()
+		return true, writeWeights(o.weights, &t)
 	case o.few:
 		return true, writeFew(stdout, o.seed)
 	case o.sources != "":
