@@ -13,9 +13,19 @@
 // With -sources it runs the tests that hold figures against the outside instead, and
 // writes what agreed (package earshot/dsp/outside).
 //
+// Recordings by generators that share nothing with that synthesis, dsp/impact and
+// dsp/collage, are heard as well, each by itself. With -train the weights by which a clip
+// is explained (package earshot/shutter/hear/scene) are fitted to recordings of all three,
+// at other seeds; with -without one of them is left out, and held against what the others
+// taught.
+//
 // To see what went wrong in one condition, and hear it:
 //
 //	earshot-accuracy -condition "white noise, 18 dB" -wav /tmp/clips
+//
+// or with one generator:
+//
+//	earshot-accuracy -generator impact
 package main
 
 import "os"

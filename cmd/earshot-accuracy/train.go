@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"go/format"
 	"io"
 	"os"
 	"path/filepath"
@@ -45,13 +46,25 @@ func train(o options, w io.Writer) error {
 		_, err := io.WriteString(w, "\n"+reportHeldOut(o.without, heldOut, &t))
 		return err
 	}
-	if err := os.WriteFile(filepath.Clean(o.train), []byte(t.Go()), 0o644); err != nil {
-		return fmt.Errorf("%w: run it from the top of the project", err)
+	if err := writeTable(o.train, &t); err != nil {
+		return err
 	}
 	if o.weights == "" {
 		return nil
 	}
 	return writeWeights(o.weights, &t)
+}
+
+// writeTable writes the fitted weights as source.
+func writeTable(path string, t *whole.Table) error {
+	source, err := format.Source([]byte(t.Go()))
+	if err != nil {
+		return fmt.Errorf("the table of weights is no Go: %w", err)
+	}
+	if err := os.WriteFile(filepath.Clean(path), source, 0o644); err != nil {
+		return fmt.Errorf("%w: run it from the top of the project", err)
+	}
+	return nil
 }
 
 // lessons are recordings of a generator, made and listened to.

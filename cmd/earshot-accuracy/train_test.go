@@ -1,6 +1,7 @@
 package main
 
 import (
+	"go/format"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -69,6 +70,21 @@ func TestWhatIsLeftOutIsReported(t *testing.T) {
 		if !strings.Contains(got, want) {
 			t.Errorf("the report lacks %q:\n%s", want, got)
 		}
+	}
+}
+
+func TestTheTableIsWrittenFormatted(t *testing.T) {
+	table := whole.Fitted()
+	path := filepath.Join(t.TempDir(), "weights.go")
+	if err := writeTable(path, &table); err != nil {
+		t.Fatal(err)
+	}
+	got, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, err := format.Source(got); err != nil || string(again) != string(got) {
+		t.Errorf("not as gofmt has it (%v):\n%s", err, got)
 	}
 }
 
