@@ -32,8 +32,8 @@ func (r *results) page(seed uint64) string {
 	return b.String()
 }
 
-const aboutRecordings = `Every clip is synthesised (package ` + "`dsp/synth`" + `, which shares nothing with detection), so
-the truth is known exactly, and is heard once, told nothing but the sound. Each holds a
+const aboutRecordings = `Every clip, but for those of other generators in a section of their own, is synthesised
+(package ` + "`dsp/synth`" + `, which shares nothing with detection), so the truth is known exactly, and is heard once, told nothing but the sound. Each holds a
 different shutter in a different take. Unless the condition says otherwise: a leaf
 shutter whose blades start sharply, three firings at each speed from 1 to 1/30 of the
 modern series, click over noise 40 dB in room noise, no echo; wound by ratchet, by a
