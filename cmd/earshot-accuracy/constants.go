@@ -17,7 +17,7 @@ import (
 func hearingFiles() []string {
 	var all []string
 	for _, name := range []string{"hear/evidence", "hear/choose", "hear/convincing", "hear/background", "hear/waits", "hear/sound", "hear/pair",
-		"hear/model", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/timing/stroke", "hear/timing/edge", "hear/scene/arc", "hear/scene/view", "hear/scene/sound", "hear/scene/lattice", "hear/scene/class", "hear/scene/odds", "hear/scene/way", "hear/surer", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
+		"hear/model", "hear/release", "hear/class", "hear/chain", "hear/dial", "hear/buzz", "hear/hung", "hear/fast", "hear/timing/locate", "hear/scene/arc", "hear/scene/view", "hear/scene/sound", "hear/scene/lattice", "hear/scene/class", "hear/scene/odds", "hear/scene/way", "hear/surer", "hear/timing/fast", "hear/timing/doc", "hear/unheard", "firing", "hear/hear"} {
 		all = append(all, "shutter/"+name+".go")
 	}
 	for _, name := range []string{"trigger", "channel", "listen", "ears", "unlike", "align/movement", "align/parts", "align/place", "align/waveform", "align/align",

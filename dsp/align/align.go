@@ -36,7 +36,6 @@ type aligned struct {
 	origin   []float64   // the sample of the clip that x[i][0] is
 	shift    []float64   // index in x[i] of the common instant
 	likeness []float64   // correlation of each with the mean of the others
-	apart    float64     // how far at least each is from another movement, samples
 	since    float64     // the earliest that they may begin, samples from the common instant
 }
 
@@ -51,8 +50,8 @@ func (a *aligned) clone() *aligned {
 // part begins at index at: first by the shape of their envelopes, since not the
 // same part need be the loudest in all, then by their waveforms to a fraction of
 // a sample.
-func align(rate float64, x [][]float64, origin []float64, at int, apart float64) *aligned {
-	a := &aligned{rate: rate, x: x, origin: origin, apart: apart}
+func align(rate float64, x [][]float64, origin []float64, at int) *aligned {
+	a := &aligned{rate: rate, x: x, origin: origin}
 	for range x {
 		a.shift = append(a.shift, float64(at))
 	}
@@ -71,7 +70,7 @@ func align(rate float64, x [][]float64, origin []float64, at int, apart float64)
 func (a *aligned) byShape() {
 	bin := max(2, int(shapeBin*a.rate))
 	step := bin / 2
-	at, reach := a.shift[0], int(math.Min(shapeReach*a.rate, math.Max(a.apart/2, fineReach*a.rate)))/step
+	at, reach := a.shift[0], int(shapeReach*a.rate)/step
 	w := stretch{int(at - shapeBefore*a.rate), int(at + alignAfter*a.rate), reach * step}
 	shapes := make([][]float64, len(a.x))
 	for i, x := range a.x {

@@ -30,7 +30,7 @@ func TestLagDoesNotHearHowLoudASoundIs(t *testing.T) {
 // What is moved is moved against what stays, which is in the same frame.
 func TestASoundUnlikeTheMostTypicalStays(t *testing.T) {
 	const at, odd = 1440, 4
-	a := &aligned{rate: 48000, apart: math.Inf(1)}
+	a := &aligned{rate: 48000}
 	for i, off := range []float64{0, 6, 6, 6, 0} {
 		src := scene(0.0005, []float64{at + off}, func(_ int, t float64) float64 {
 			if i == odd {
@@ -125,7 +125,7 @@ func TestWhicheverIsMistakenIsMovedToTheRest(t *testing.T) {
 func TestTheFirstIsNotMovedAgainstTheRest(t *testing.T) {
 	const at, step = 1440, 12 // samples; of the envelopes
 	for _, by := range []float64{-240, -96, 0, 96, 240} {
-		a := &aligned{rate: 48000, apart: math.Inf(1)}
+		a := &aligned{rate: 48000}
 		for i := range 6 {
 			begins := float64(at)
 			if i == 0 {

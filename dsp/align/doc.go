@@ -2,8 +2,7 @@
 // again and again are laid over each other, and what all have in common is picked once, so
 // that times between them are known to a fraction of a sample.
 //
-//   - [LocateMovements] finds the parts of such a movement, and [Movements.Time] times a start
-//     and an end stop among them in every sound.
+//   - [LocateMovements] finds the start and the end stop of such a movement in every sound.
 //   - [Movements.Template] makes a mould of them, and [Overlay] looks with two moulds for one
 //     movement closely followed by another, both in one sound.
 //
@@ -15,7 +14,7 @@
 //
 // First by their envelopes, so that no cycle is skipped, then by their waveforms against
 // the most typical of them, then against the mean of the others; for either the lag is the
-// vertex of a parabola through the largest correlation. Parts are told from
+// vertex of a parabola through the largest correlation. Start and end stop are told from
 // the median of the envelopes, then each is laid by itself, since strokes vary from shot
 // to shot, and picked by [dsp.PickOnset] in the mean of those that are alike.
 //

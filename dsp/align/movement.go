@@ -12,16 +12,8 @@ import (
 
 // Levels, against the loudest part of a movement.
 const (
-	stopFraction  = 0.1    // −10 dB: a movement begins no more than partReach before it first is this loud
+	stopFraction  = 0.1    // −10 dB: the first part this loud is the end stop
 	startFraction = 0.0006 // −32 dB: what is weaker is no start of a movement
-	silent        = 1e-5   // −50 dB: what is weaker is not told from silence
-)
-
-// leastRise is from how many dB, over what was heard just before, a rise is a part: power
-// of so few samples varies by as much.
-const (
-	leastRise = 3
-	twofold   = 2 // the same, of power
 )
 
 // firstWave is by how much, in s, all picks of a sound may be late together, as a
@@ -52,17 +44,18 @@ type Times struct {
 	Bias float64   // standard uncertainty that all have in common, samples
 }
 
-// Movements are like sounds, each of some parts.
+// Movements are like sounds, each of a start and an end stop.
 type Movements struct {
-	Parts []Part // in the order of time, in the median of the sounds
-
-	// Start and Stop are the times of two of the parts, and Lead is by how many samples
-	// the one comes before the other, 0 where they are one; see Time.
 	Start, Stop Times
-	Lead        float64
 
-	envelope *envelope
-	sounds   *aligned // themselves; nil of none
+	// Lead is by how many samples the start comes before the end stop, 1.5 ms and more,
+	// or 0 where they are one sound. Drop is how far the start lies below the loudest part,
+	// and Depth how far below it a start would still have been heard, dB.
+	Lead, Drop, Depth float64
+
+	bin      int       // samples a value of
+	envelope []float64 // the median power from the start on
+	sounds   *aligned  // themselves; nil of none
 }
 
 // leads are the times from the start of each to its end stop, samples.
@@ -70,20 +63,28 @@ func (m *Movements) leads() []float64 {
 	return floats.SubTo(make([]float64, len(m.Stop.At)), m.Stop.At, m.Start.At)
 }
 
-// Hides is how far below the loudest part a part at a time, in samples from the common
-// instant, would not be heard, dB: before all parts that is the noise, and behind one its
-// ring.
-func (m *Movements) Hides(at float64) float64 {
-	e := m.envelope
-	if e == nil || e.power[e.loudest] == 0 {
-		return 0
+// RisesAgain tells whether power rises again as long after the start as in the
+// other movement, to as much of what it was as an end stop may: where the other's
+// stop is the louder by far, to more; else to a tenth, for a recorder that levels
+// what it hears makes little of the second. A bounce is weaker.
+func (m *Movements) RisesAgain(other *Movements) bool {
+	const about, rise, far, tenth = 0.25, 4, 12, 0.1 // of the time; 6 dB; dB; −10 dB
+	after := other.Lead
+	if m.bin == 0 {
+		return false
 	}
-	i := max(0, min(e.common+int(at)/e.bin, len(e.power)-2))
-	hides := e.threshold
-	if at > m.Parts[0].At {
-		hides = math.Max(hides, twofold*slices.Max(e.power[max(0, i-3):i+2]))
+	least := slices.Max(m.envelope[:min(len(m.envelope), 1+int(after/2)/m.bin)])
+	if other.Drop < far {
+		least *= tenth
 	}
-	return math.Min(0, num.Decibel(hides/e.power[e.loudest]))
+	of := after / float64(m.bin)
+	from, to := max(3, int((1-about)*of)), min(int((1+about)*of)+1, len(m.envelope)-1)
+	for i := from; i < to; i++ {
+		if m.envelope[i]+m.envelope[i+1] > rise*(m.envelope[i-2]+m.envelope[i-3]) && m.envelope[i+1] > least {
+			return true
+		}
+	}
+	return false
 }
 
 // LocateMovements looks again at sounds that are taken for the same movement made
@@ -95,15 +96,14 @@ func (m *Movements) Hides(at float64) float64 {
 // one class are known far better than a single pick is.
 //
 // The soonest of them comes so many samples, after, behind the loudest part of another
-// movement, which is no part of any, and the soonest other one so many, next, behind one of
-// them; +Inf where nothing is known of that.
+// movement, which is no part of any; +Inf where nothing is known of that.
 //
 // Reference: VanDecar, J. C. and Crosson, R. S. (1990). Determination of
 // teleseismic relative phase arrival times using multi-channel cross-correlation
 // and least squares. Bulletin of the Seismological Society of America 80(1).
-func LocateMovements(src dsp.Source, channel int, loudest []float64, after, next float64) (*Movements, error) {
+func LocateMovements(src dsp.Source, channel int, loudest []float64, after float64) (*Movements, error) {
 	if len(loudest) == 0 {
-		return &Movements{Parts: []Part{{}}}, nil
+		return &Movements{}, nil
 	}
 	rate := float64(src.Format().Rate)
 	at := int(alignBefore * rate)
@@ -118,48 +118,28 @@ func LocateMovements(src dsp.Source, channel int, loudest []float64, after, next
 		}
 		x, origin = append(x, e), append(origin, float64(from))
 	}
-	a := align(rate, x, origin, at, math.Min(after, next))
+	a := align(rate, x, origin, at)
 	a.since = math.Max(-alignBefore*rate, math.Min(-partReach*rate, partLength*rate-after))
 	return a.movements(), nil
 }
 
 func (a *aligned) movements() *Movements {
-	e := a.envelope()
-	m := &Movements{envelope: e, sounds: a}
-	if e.power[e.loudest] > 0 {
-		m.Parts = e.parts()
-		a.alikeness(e, m.Parts)
+	p := a.parts()
+	for p.lead() > pickAfter*a.rate && !a.isPart(p) {
+		p.passOver()
 	}
-	if len(m.Parts) == 0 {
-		m.Parts = []Part{{bin: e.common}}
-	}
-	return m
-}
-
-// Time times two of the parts, given by their indices, the start no later than the stop.
-func (m *Movements) Time(start, stop int) {
-	a := m.sounds
-	if a == nil {
-		return
-	}
-	from, to := m.Parts[start].At, m.Parts[stop].At
-	if start == stop {
-		only := a.place(from, from-pickBefore*a.rate, partLength*a.rate)
-		m.Start, m.Stop, m.Lead = only, only, 0
-		return
-	}
-	length := math.Min(partLength*a.rate, to-from-partShift*a.rate) // nothing of the stop
-	m.Start = a.place(from, from-pickBefore*a.rate, length)
-	m.Stop = a.place(to, math.Max(from+length/2, to-pickBefore*a.rate), partLength*a.rate)
-	m.Lead = num.Median(m.leads())
-}
-
-// Loudest is the index of the loudest part.
-func (m *Movements) Loudest() (loudest int) {
-	for i, p := range m.Parts {
-		if p.Level > m.Parts[loudest].Level {
-			loudest = i
+	m := p.movement(a.rate)
+	m.sounds = a
+	start, stop := p.at(p.start), p.at(p.stop)
+	if p.lead() > softLead*a.rate {
+		length := math.Min(partLength*a.rate, stop-start-partShift*a.rate) // nothing of the stop
+		m.Start = a.place(start, start-pickBefore*a.rate, length)
+		m.Stop = a.place(stop, math.Max(start+length/2, stop-pickBefore*a.rate), partLength*a.rate)
+		if m.Lead = num.Median(m.leads()); m.Lead > softLead*a.rate {
+			return m
 		}
 	}
-	return loudest
+	only := a.place(start, start-pickBefore*a.rate, partLength*a.rate)
+	m.Start, m.Stop, m.Lead = only, only, 0
+	return m
 }

@@ -69,29 +69,13 @@ func moved(at []float64, by func(i int) float64) (out []float64) {
 
 func locate(t *testing.T, src dsp.Source, loudest []float64) *Movements {
 	t.Helper()
-	m := locateAfter(t, src, loudest, math.Inf(1))
-	if len(m.Start.At) != len(loudest) || len(m.Stop.At) != len(loudest) || len(m.Start.U) != len(loudest) || len(m.Stop.U) != len(loudest) {
-		t.Fatalf("%d starts, %d stops, %d uncertainties of %d sounds", len(m.Start.At), len(m.Stop.At), len(m.Start.U), len(loudest))
-	}
-	return m
-}
-
-// locateAfter times the first part that is more probably a sound than not, and the
-// loudest: the same where no stroke lies between.
-func locateAfter(t *testing.T, src dsp.Source, loudest []float64, after float64) *Movements {
-	t.Helper()
-	m, err := LocateMovements(src, 0, loudest, after, math.Inf(1))
+	m, err := LocateMovements(src, 0, loudest, math.Inf(1))
 	if err != nil {
 		t.Fatal(err)
 	}
-	start, stop := 0, m.Loudest()
-	for start < stop && m.Parts[start].Odds < 0 {
-		start++
+	if len(m.Start.At) != len(loudest) || len(m.Stop.At) != len(loudest) || len(m.Start.U) != len(loudest) || len(m.Stop.U) != len(loudest) {
+		t.Fatalf("%d starts, %d stops, %d uncertainties of %d sounds", len(m.Start.At), len(m.Stop.At), len(m.Start.U), len(loudest))
 	}
-	if m.Parts[stop].At-m.Parts[start].At < 72 { // 1.5 ms
-		stop = start
-	}
-	m.Time(start, stop)
 	return m
 }
 
@@ -105,7 +89,7 @@ func (d *distant) ReadFramesAt([]float64, int64) (int, error) { return 0, d.err 
 
 func TestMovementsThatCannotBeReadAgainSayWhy(t *testing.T) {
 	src := &distant{&dsp.Held{Layout: dsp.Format{Rate: 48000, Channels: 1}}, errors.New("card removed")}
-	if _, err := LocateMovements(src, 0, []float64{5000}, math.Inf(1), math.Inf(1)); !errors.Is(err, src.err) {
+	if _, err := LocateMovements(src, 0, []float64{5000}, math.Inf(1)); !errors.Is(err, src.err) {
 		t.Errorf("LocateMovements: %v, want %v", err, src.err)
 	}
 }
@@ -140,13 +124,13 @@ func TestStartAndStopOfAMovementAreToldApart(t *testing.T) {
 				}
 			}
 			if !tt.soft {
-				if m.Lead != 0 || -m.Hides(-lead) > tt.drop {
-					t.Errorf("lead = %.1f samples, a start is heard down to %.1f dB", m.Lead, m.Hides(-lead))
+				if m.Lead != 0 || m.Depth > tt.drop {
+					t.Errorf("lead = %.1f samples, depth %.1f dB", m.Lead, m.Depth)
 				}
 				return
 			}
-			if drop := -m.Parts[0].Level; math.Abs(m.Lead-lead) > 12 || math.Abs(drop-tt.drop) > 4 || -m.Hides(m.Parts[0].At-1) < drop {
-				t.Errorf("lead = %.1f samples, drop %.1f dB, heard down to %.1f; want %d, %.0f and more than that", m.Lead, drop, m.Hides(m.Parts[0].At-1), lead, tt.drop)
+			if math.Abs(m.Lead-lead) > 12 || math.Abs(m.Drop-tt.drop) > 4 || m.Depth < m.Drop {
+				t.Errorf("lead = %.1f samples, drop %.1f dB, depth %.1f; want %d, %.0f and more than that", m.Lead, m.Drop, m.Depth, lead, tt.drop)
 			}
 		})
 	}
@@ -161,7 +145,10 @@ func TestAMovementRightAfterAnotherBeginsAfterIt(t *testing.T) {
 		return 0.1*thud(t+apart+lead, 1700, 4100) + 0.3*thud(t+apart, 1300, 2900, 5200) +
 			0.1*thud(t+lead, 1900, 4300) + 0.3*thud(t, 1500, 3100, 5600)
 	})
-	m := locateAfter(t, src, at, apart)
+	m, err := LocateMovements(src, 0, at, apart)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for i := range at {
 		if math.Abs(m.Start.At[i]-at[i]+lead) > 12 || math.Abs(m.Stop.At[i]-at[i]) > 12 {
 			t.Errorf("movement %d from %.1f to %.1f, want %.1f to %.1f", i, m.Start.At[i], m.Stop.At[i], at[i]-lead, at[i])
@@ -176,7 +163,10 @@ func TestAMovementSoonerThanBladesMoveIsLookedForAllTheSame(t *testing.T) {
 	at := instants(5)
 	src := scene(0.0005, at, func(_ int, t float64) float64 { return 0.3 * thud(t, 1500, 3100, 5600) })
 	for _, after := range []float64{0, 10, 300, 432, 440, math.Inf(1)} { // samples
-		m := locateAfter(t, src, at, after)
+		m, err := LocateMovements(src, 0, at, after)
+		if err != nil {
+			t.Fatal(err)
+		}
 		for i := range at {
 			if math.Abs(m.Stop.At[i]-at[i]) > 12 {
 				t.Errorf("%g after another: movement %d at %.1f, want %.1f", after, i, m.Stop.At[i], at[i])
@@ -294,6 +284,49 @@ func TestAPickThatIsLateIsSaidToBeUncertain(t *testing.T) {
 			}
 			if late < said || late > 2.1*said {
 				t.Errorf("picked %.1f samples late, said to be ± %.1f", late, said)
+			}
+		})
+	}
+}
+
+func TestOnlyWhatRisesAgainHasAStopOfItsOwn(t *testing.T) {
+	const bin = 12
+	other := func(drop float64) *Movements { return &Movements{Lead: 20 * bin, Drop: drop} }
+	falls := func(at int, to float64) (e []float64) { // a sound that falls by a decibel a bin, and another in it
+		for i := range 40 {
+			e = append(e, math.Pow(10, -float64(i)/10))
+			if i >= at && at > 0 {
+				e[i] += to * math.Pow(10, -float64(i-at)/10)
+			}
+		}
+		return e
+	}
+	tests := []struct {
+		name     string
+		envelope []float64
+		other    *Movements
+		want     bool
+	}{
+		{"a second as loud, as late as the other's stop", falls(20, 1.1), other(3), true},
+		{"a second 6 dB weaker, where the other's is not much louder than its start", falls(20, 0.25), other(3), true},
+		{"a second 6 dB weaker, where the other's is louder by far", falls(20, 0.25), other(20), false},
+		{"a second louder, where the other's is louder by far", falls(20, 2), other(20), true},
+		{"a bounce 13 dB weaker", falls(20, 0.05), other(3), false},
+		{"one that comes at half of the time", falls(10, 1.1), other(3), false},
+		{"one that comes at twice the time", falls(38, 1.1), other(3), false},
+		{"one a fifth later", falls(24, 1.1), other(3), true},
+		{"none", falls(0, 0), other(3), false},
+		{"no sound at all", nil, other(3), false},
+		{"a sound cut short", falls(0, 0)[:5], other(3), false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			m := &Movements{bin: bin, envelope: tt.envelope}
+			if tt.envelope == nil {
+				m.bin = 0
+			}
+			if got := m.RisesAgain(tt.other); got != tt.want {
+				t.Errorf("rises again = %v, want %v", got, tt.want)
 			}
 		})
 	}

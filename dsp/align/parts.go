@@ -9,142 +9,125 @@ import (
 	"earshot/dsp/internal/num"
 )
 
-// Part is one sudden rise in a movement: the start, the end stop, a bounce, or none of
-// these.
-type Part struct {
-	At    float64 // samples from the common instant
-	Level float64 // dB, of its loudest millisecond against the loudest part
-	Odds  float64 // natural logarithm of the odds that it is a sound, and not what a codec spreads or a ring that swells
-	bin   int
+// parts are the start and the end stop of a movement, in the median of the envelopes
+// of the sounds: the power in bins, each sound's loudest set to 1.
+type parts struct {
+	envelope             []float64
+	bin                  int     // samples
+	common               int     // the bin at the common instant
+	start, stop, loudest int     // bins
+	floor                float64 // power before the movement
+	threshold            float64 // power from which it shows
+	rings                bool    // another movement, before it
 }
 
-// envelope is the median of the envelopes of the sounds: the power in bins, each sound's
-// loudest set to 1.
-type envelope struct {
-	power     []float64
-	upper     []float64 // what a quarter of the sounds are over
-	bin       int       // samples
-	evenly    float64   // by which of the noise that is over the median
-	common    int       // the bin at the common instant
-	loudest   int       // bin
-	from      int       // the first bin in which a movement may begin
-	floor     float64   // power before the movement
-	threshold float64   // power from which it shows
-	rings     bool      // another movement, before it
-}
-
-// envelope is that of the sounds, with what was heard before the movement: noise, and
-// beats of an escapement, which come at another time before every closing.
-func (a *aligned) envelope() *envelope {
+// parts finds start and end stop. The start is the first part that is louder than
+// all that was heard in the time before a movement can have begun: noise, and beats
+// of an escapement, which come at another time before every closing. Where another
+// movement still rings in that time it is the first rise out of this. The stop is where
+// power rises most.
+func (a *aligned) parts() *parts {
 	bin := max(4, int(math.Round(partBin*a.rate)))
 	before, reach := int(alignBefore*a.rate)/bin, int(partReach*a.rate)/bin
 	since := max(0, before+int(a.since)/bin)
-	power, upper := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
-	e := &envelope{power: power, upper: upper, bin: bin, common: before, loudest: before - reach + floats.MaxIdx(power[before-reach:])}
-	peak := power[e.loudest]
+	envelope := a.medianEnvelope(bin, before, int(alignAfter*a.rate)/bin)
+	p := &parts{envelope: envelope, bin: bin, common: before, start: before, stop: before, loudest: before - reach + floats.MaxIdx(envelope[before-reach:])}
+	peak := envelope[p.loudest]
 	if peak == 0 {
-		return e
+		return p
 	}
 	last := before - reach
-	for power[last] < stopFraction*peak {
+	for envelope[last] < stopFraction*peak {
 		last++
 	}
-	e.from = max(1, last-reach)
-	e.floor, e.evenly = num.Median(power[:e.from]), 1
-	if quarter := num.Median(upper[:e.from]); quarter > 0 {
-		e.evenly = e.floor / quarter
+	from := max(1, last-reach)
+	p.floor = num.Median(envelope[:from])
+	p.start, p.stop = last, p.steepest(last)
+	if p.rings = from-since < reach; p.rings {
+		p.firstRise(max(from, since), int(partLength*a.rate)/bin)
+		return p
 	}
-	e.threshold = math.Max(slices.Max(power[min(since, e.from-1):e.from])*a.significant(bin), startFraction*peak)
-	if e.rings = e.from-since < reach; e.rings {
-		e.from = max(e.from, since)
-		e.threshold = startFraction * peak
-	}
-	return e
-}
-
-// rise is by how many dB power in bin i, and in the next, is over all that it was
-// in so many bins before.
-func (e *envelope) rise(i, before int) float64 {
-	past := slices.Max(e.power[max(0, i-before):i])
-	return num.Decibel(min(e.power[i], e.power[i+1]) / math.Max(past, e.power[e.loudest]*1e-9))
-}
-
-// parts are the rises in the envelope, in the order of time. How steep one is that comes
-// before the loudest is told by what three quarters of the sounds were under before: starts
-// come at about one time, and what a codec spreads begins with its frames, at any.
-func (e *envelope) parts() (all []Part) {
-	const ago = 3 // bins
-	for i := max(e.from, ago); i+3 < len(e.power); i++ {
-		before := ago
-		if e.rings && i <= e.loudest {
-			before = min(i, int(partLength/partBin)) // what still rings only falls
+	p.threshold = math.Max(slices.Max(envelope[since:from])*a.significant(bin), startFraction*peak)
+	for i := last - 1; i > from; i-- {
+		if envelope[i] > p.threshold && envelope[i-1] > p.threshold {
+			p.start = i - 1
 		}
-		if min(e.power[i], e.power[i+1]) <= e.threshold || e.rise(i, before) < leastRise {
-			continue
-		}
-		level := slices.Max(e.power[i : i+4])
-		past := slices.Max(e.power[i-before : i])
-		if i > 2*before && i < e.loudest {
-			past = math.Max(past, e.evenly*slices.Max(e.upper[i-2*before:i-before+1]))
-		}
-		rise := num.Decibel(level / math.Max(past, silent*e.power[e.loudest]))
-		all = append(all, Part{At: e.at(i), Level: num.Decibel(level / e.power[e.loudest]), Odds: steepness(rise), bin: i})
-		i += 2
 	}
-	return all
+	return p
 }
 
-// steepness is by how much a rise, dB, tells that a sound begins: what a codec spreads grows
-// by 5 dB in a millisecond or less, and a ring of few modes swells by as much, while a start
-// that is heard at all mostly rises by 10 and more.
-func steepness(rise float64) float64 {
-	const even, certain = 6, 30 // dB
-	if rise < even {
-		return rise - even
+// firstRise takes for the start, from bin from on, the first of two bins in which power is
+// four times all that it was for length before: what still rings only falls.
+func (p *parts) firstRise(from, length int) {
+	const rise = 4 // 6 dB
+	last := p.start
+	least := startFraction * p.envelope[p.loudest]
+	for p.start = from; ; p.start++ {
+		before := p.envelope[p.start-length : p.start]
+		p.floor, p.threshold = num.Median(before), math.Max(rise*slices.Max(before), least)
+		if p.start >= last || min(p.envelope[p.start], p.envelope[p.start+1]) > p.threshold {
+			return
+		}
 	}
-	return (math.Min(rise, certain) - even) / 2
 }
 
-// alikeness adds to the odds of parts that come before the loudest how alike they are in all
-// the sounds: a part of the movement is the same each time, and what a codec spreads before
-// a sound differs. The square of the correlation of a sound with the mean of the others is
-// the share of what both have in common in the power of either; for a part it is near to what the
-// power over noise lets expect, and else to what chance makes.
-func (a *aligned) alikeness(e *envelope, parts []Part) {
-	const most = 3 // a likelihood ratio of 20: sounds that rattle are less alike than they should be
+// steepest is the bin from last on in which power begins to rise most.
+func (p *parts) steepest(last int) int {
+	steepest, rise := last, 0.0
+	for i := last; i <= p.loudest; i++ {
+		if r := p.envelope[i] - p.envelope[i-1]; r > rise {
+			steepest, rise = i, r
+		}
+	}
+	for steepest > last && p.envelope[steepest-1] > p.envelope[steepest-2] && p.envelope[steepest-1] >= stopFraction*p.envelope[p.loudest] {
+		steepest--
+	}
+	return steepest
+}
+
+// at is the time of bin i in samples from the common instant.
+func (p *parts) at(i int) float64 { return float64((i - p.common) * p.bin) }
+
+// lead is by how much the start comes before the stop, in samples.
+func (p *parts) lead() float64 { return p.at(p.stop) - p.at(p.start) }
+
+// passOver takes for the start the next bin before the stop in which power doubles,
+// or the stop itself. What is passed over may hide a start.
+func (p *parts) passOver() {
+	next := p.start + 2
+	for next < p.stop && p.envelope[next] < 2*math.Max(p.envelope[next-1], p.envelope[next-2]) {
+		next++
+	}
+	next = min(next, p.stop)
+	p.threshold = math.Max(p.threshold, slices.Max(p.envelope[p.start:max(next, p.start+1)]))
+	p.start = next
+}
+
+// isPart tells whether what begins at the start is the same in all the sounds and so
+// is a part of the movement: not what a codec spreads before a sound, which differs
+// each time. The square of the correlation of a sound with the mean of the others is the
+// share of what both have in common in the power of either; it must be nearer to what the
+// power over noise lets expect than to what chance makes. Noise that is whitened lets
+// expect less than there is.
+func (a *aligned) isPart(p *parts) bool {
 	if len(a.x) < fewestAlike {
-		return
+		return true
 	}
-	for i := range parts {
-		p := &parts[i]
-		if p.bin >= e.loudest || p.Odds >= most {
-			continue
-		}
-		length := math.Min(partLength*a.rate, e.at(e.loudest)-p.At)
-		if length < partShift*a.rate {
-			continue
-		}
-		expected := e.expected(p.bin, length, len(a.x))
-		b, chance := a.whitenedBefore(p.At), 0.0
-		like := b.alike(p.At, length)
-		if !e.rings { // what rings is alike too
-			chance = b.byChance(p.At, length)
-		}
-		half := math.Max(expected*(1-chance)/2, 0.05)
-		p.Odds += most * math.Max(-1, math.Min((like-chance-half)/half, 1))
+	at := p.at(p.start)
+	length := math.Min(partLength*a.rate, p.at(p.stop)-at)
+	power := num.Median(p.envelope[p.start : p.start+int(length)/p.bin])
+	expected := 1.0 // out of digital silence
+	if p.floor > 0 {
+		signal := math.Max(0, power/p.floor-1)
+		others := signal * float64(len(a.x)-1)
+		expected = signal / (1 + signal) * others / (1 + others)
 	}
-}
-
-// expected is how alike n sounds are in what begins in a bin and lasts for length, given how
-// far it is over the noise.
-func (e *envelope) expected(bin int, length float64, n int) float64 {
-	if e.floor == 0 {
-		return 1 // out of digital silence
+	b := a.whitenedBefore(at)
+	like, chance := b.alike(at, length), 0.0
+	if !p.rings { // what rings is alike too
+		chance = b.byChance(at, length)
 	}
-	power := num.Median(e.power[bin : bin+max(1, int(length)/e.bin)])
-	signal := math.Max(0, power/e.floor-1)
-	others := signal * float64(n-1)
-	return signal / (1 + signal) * others / (1 + others)
+	return like >= chance+expected*(1-chance)/2
 }
 
 // byChance is how alike the sounds are, at most, in what lasts for length at some time
@@ -166,8 +149,20 @@ func (a *aligned) alike(at, length float64) float64 {
 	return like * math.Abs(like)
 }
 
-// at is the time of bin i in samples from the common instant.
-func (e *envelope) at(i int) float64 { return float64((i - e.common) * e.bin) }
+// movement tells what the parts show.
+func (p *parts) movement(rate float64) *Movements {
+	peak := p.envelope[p.loudest]
+	if peak == 0 {
+		return &Movements{}
+	}
+	attack := slices.Max(p.envelope[p.start : min(p.start+int(pickBefore*rate)/p.bin, p.loudest)+1])
+	return &Movements{
+		Drop:     num.Decibel(peak / attack),
+		Depth:    num.Decibel(peak / p.threshold),
+		bin:      p.bin,
+		envelope: p.envelope[p.start:],
+	}
+}
 
 // significant is the factor by which the median of a bin's power must exceed the
 // loudest before the movement to be a part of it: a standard deviation, since that
@@ -179,8 +174,8 @@ func (a *aligned) significant(bin int) float64 {
 }
 
 // medianEnvelope is the median over the sounds of their power in bins, each
-// sound's loudest bin set to 1, and the upper quartile.
-func (a *aligned) medianEnvelope(bin, before, after int) (median, upper []float64) {
+// sound's loudest bin set to 1.
+func (a *aligned) medianEnvelope(bin, before, after int) []float64 {
 	powers := make([][]float64, before+after)
 	for i, x := range a.x {
 		y := cut(x, a.shift[i], -before*bin, after*bin)
@@ -195,12 +190,9 @@ func (a *aligned) medianEnvelope(bin, before, after int) (median, upper []float6
 			powers[k] = append(powers[k], num.MeanSquare(y[k*bin:(k+1)*bin])/loudest)
 		}
 	}
-	median, upper = make([]float64, len(powers)), make([]float64, len(powers))
+	envelope := make([]float64, len(powers))
 	for k, p := range powers {
-		median[k] = num.Median(p)
-		if slices.Sort(p); len(p) > 0 {
-			upper[k] = p[(3*(len(p)-1)+2)/4]
-		}
+		envelope[k] = num.Median(p)
 	}
-	return median, upper
+	return envelope
 }

@@ -13,54 +13,33 @@ type Times struct {
 	Bias  float64
 }
 
-// Part is one sudden rise in a movement: align.Part, its time in s.
-type Part struct{ At, Level, Odds float64 }
-
-// Movements are like sounds, each of some parts: align.Movements in s.
+// Movements are like sounds, each of a start and an end stop: align.Movements in s.
 type Movements struct {
-	Parts       []Part
 	Start, Stop Times
 	Lead        float64 // s by which the start comes before the end stop; 0 where they are one sound
+	Drop, Depth float64 // dB: how far the start lies below the loudest part, and would still have been heard
 
 	clip *Clip
 	of   *align.Movements
 }
 
 // Movements looks again at like movements, whose loudest parts begin at the times. The
-// soonest of them comes a time, after, s, behind the loudest part of another movement, and
-// the soonest other one a time, next, behind one of them; +Inf where nothing is known of that.
-func (c *Clip) Movements(ctx context.Context, loudest []float64, after, next float64) (*Movements, error) {
+// soonest of them comes a time, after, s, behind the loudest part of another movement; +Inf
+// where nothing is known of that.
+func (c *Clip) Movements(ctx context.Context, loudest []float64, after float64) (*Movements, error) {
 	at := make([]float64, len(loudest))
 	for i, t := range loudest {
 		at[i] = c.h.Samples(t)
 	}
-	of, err := align.LocateMovements(until{c.src, ctx}, c.h.Channel, at, c.h.Samples(after), c.h.Samples(next))
+	m, err := align.LocateMovements(until{c.src, ctx}, c.h.Channel, at, c.h.Samples(after))
 	if err != nil {
 		return nil, err
 	}
-	m := &Movements{clip: c, of: of}
-	for _, p := range of.Parts {
-		m.Parts = append(m.Parts, Part{c.h.Seconds(p.At), p.Level, p.Odds})
-	}
-	return m, nil
+	return &Movements{
+		Start: c.times(m.Start), Stop: c.times(m.Stop),
+		Lead: c.h.Seconds(m.Lead), Drop: m.Drop, Depth: m.Depth, clip: c, of: m,
+	}, nil
 }
-
-// Time times two of the parts.
-func (m *Movements) Time(start, stop int) {
-	m.of.Time(start, stop)
-	m.Start, m.Stop, m.Lead = m.clip.times(m.of.Start), m.clip.times(m.of.Stop), m.clip.h.Seconds(m.of.Lead)
-}
-
-// Hides is how far below the loudest part, dB, a part at a time is not heard, s as in Parts.
-func (m *Movements) Hides(at float64) float64 {
-	if m.of == nil {
-		return 0
-	}
-	return m.of.Hides(m.clip.h.Samples(at))
-}
-
-// Loudest is the index of the loudest part.
-func (m *Movements) Loudest() int { return m.of.Loudest() }
 
 func (c *Clip) times(t align.Times) Times {
 	out := Times{Bias: c.h.Seconds(t.Bias), At: make([]float64, len(t.At)), U: make([]float64, len(t.U))}
@@ -71,6 +50,12 @@ func (c *Clip) times(t align.Times) Times {
 		out.U[i] = c.h.Seconds(t.U[i])
 	}
 	return out
+}
+
+// RisesAgain tells whether power rises again as long after the start as in the other
+// movement.
+func (m *Movements) RisesAgain(other *Movements) bool {
+	return m.of != nil && other.of != nil && m.of.RisesAgain(other.of)
 }
 
 // Template is what such a movement is like in the mean, until a time after its start, s.

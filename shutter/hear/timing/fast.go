@@ -17,8 +17,8 @@ func Fast(ctx context.Context, clip *recording.Clip, taught []Ends, loudest []fl
 	if err != nil {
 		return nil, err
 	}
-	edge, doubt := likeEnds(opens, closes)
 	opening, closing := opens.Template(soonestClosing(opens, closes)), closes.Template(math.Inf(1))
+	edge, _, _, doubt := likeEnds(opens, closes)
 	firings := make([]shutter.Firing, len(loudest))
 	for i, at := range loudest {
 		o, ok, err := clip.Overlay(ctx, opening, closing, at)
@@ -41,9 +41,6 @@ func Fast(ctx context.Context, clip *recording.Clip, taught []Ends, loudest []fl
 	}
 	return firings, nil
 }
-
-// leastStroke is the share of a stroke that another has at least.
-const leastStroke = 0.75
 
 // soonestClosing is the least time in s from the start of an opening to that of its
 // closing. Where the one shows no start its stop was taken for it, which comes a stroke
