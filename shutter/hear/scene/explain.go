@@ -16,13 +16,7 @@ type Recording struct {
 
 // Sound is a sudden sound of the clip.
 type Sound struct {
-	At    float64 // onset of its loudest part, s
-	Level float64 // of that, dBFS
-	Rise  float64 // over what came before, dB
-
-	// UnlikeOpen and UnlikeClose are how unlike the openings and closings of the shutter
-	// it is, dB, as the shapes of spectra differ.
-	UnlikeOpen, UnlikeClose float64
+	At float64 // onset of its loudest part, s
 }
 
 // Term is one thing that speaks for a firing, or against it: a weight times a feature, as a
@@ -32,12 +26,11 @@ type Term struct {
 	Weight      float64
 }
 
-// Firing is an opening and a closing, indices of sounds; Release is the first sound of a
-// reflex body before it, or −1.
+// Firing is an opening and a closing, indices of sounds.
 type Firing struct {
-	Open, Close, Release int
-	P                    float64 // probability that it is a firing, and these its ends
-	Terms                []Term  // in the order of the features; those of 0 left out
+	Open, Close int
+	P           float64 // probability that it is a firing, and these its ends
+	Terms       []Term  // in the order of the features; those of 0 left out
 }
 
 // Explanation is what the sounds of a clip are.
@@ -45,9 +38,6 @@ type Explanation struct {
 	Sounds  []Sound  // in time order
 	Firings []Firing // in time order; none where the clip is more likely of something else
 	P       float64  // probability that the firings are a shutter's
-	Lead    float64  // s from the release of a reflex body to the opening; 0 for none
-	Apart   float64  // how unlike openings and closings are, dB
-	Odds    []Term   // what the whole explanation weighed, be it taken or not
 }
 
 // likely is the probability from which on an arc is taken for a firing at all.
@@ -64,22 +54,11 @@ func explain(ctx context.Context, r Recording, w *Weights, o *OddsWeights) (x Ex
 	}
 	c := newClip(ctx, r, w)
 	best, p := likeliest(c.ways(ctx, w), o)
-	x.P = p
-	if len(best.arcs) > 0 {
-		for i, v := range best.odds {
-			x.Odds = append(x.Odds, Term{odds[i].name, odds[i].means, o[i] * v})
-		}
-	}
-	k := new(class)
-	if p >= likely {
-		k = c.learn(best.arcs)
-		c.hold(k)
-		x.Lead, x.Apart = k.lead/1000, unlike(k.open, k.close)
+	if x.P = p; p >= likely {
 		for _, a := range best.arcs {
-			if a.p*x.P < likely {
-				continue
+			if pa := a.p * p; pa >= likely {
+				x.Firings = append(x.Firings, Firing{a.open, a.close, pa, a.terms(w)})
 			}
-			x.Firings = append(x.Firings, Firing{a.open, a.close, a.release, a.p * x.P, a.terms(w)})
 		}
 	}
 	for i := range c.s {
@@ -100,10 +79,8 @@ func (a *arc) terms(w *Weights) (terms []Term) {
 
 // told is a sound as others see it.
 func (c *clip) told(i int) Sound {
-	s := &c.s[i]
-	t := Sound{At: float64(s.at) * c.ms / 1000, Level: s.loud, Rise: s.best, UnlikeOpen: c.unlikeOpen[i], UnlikeClose: c.unlikeClose[i]}
-	if s.spectral != nil {
-		t.At, t.Level = s.spectral.At, s.spectral.Level
+	if s := c.s[i].spectral; s != nil {
+		return Sound{s.At}
 	}
-	return t
+	return Sound{float64(c.s[i].at) * c.ms / 1000}
 }
